@@ -1,0 +1,33 @@
+import { VitePWA } from 'vite-plugin-pwa';
+import { defineConfig } from 'vitest/config';
+import { printQrCode } from './tools/printQrCode.ts';
+
+export default defineConfig({
+  base: './',
+  build: { target: 'es2022' },
+  worker: { format: 'es' },
+  plugins: [
+    printQrCode(),
+    VitePWA({
+      registerType: 'prompt',
+      workbox: { globPatterns: ['**/*.{js,css,html,svg,png,woff2}'] },
+      manifest: {
+        id: './',
+        name: 'Ringtrue',
+        short_name: 'Ringtrue',
+        description: 'Measures the tension of every spoke of a wheel by ear',
+        start_url: './',
+        scope: './',
+        display: 'standalone',
+        theme_color: '#f6f3ea',
+        background_color: '#f6f3ea',
+        icons: [
+          { src: 'icon-192.png', sizes: '192x192', type: 'image/png' },
+          { src: 'icon-512.png', sizes: '512x512', type: 'image/png' },
+          { src: 'icon-maskable-512.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
+        ],
+      },
+    }),
+  ],
+  test: { include: ['test/**/*.test.ts', 'test/**/*.test.tsx'], exclude: ['test/browser/**', 'node_modules/**'] },
+});

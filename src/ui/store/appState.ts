@@ -1,0 +1,125 @@
+import type { CaptureSettings, HeardFlag, HearReason, How, MeasureRefusal, Reading, Tone } from '../../contract.ts';
+import type { Learned } from '../../physics/spokeTones.ts';
+import type { Pluck, Round, Side, Wheel } from '../../spokes/wheel.ts';
+import type { Hertz, Seconds } from '../../units.ts';
+import type { Message } from './message.ts';
+import type { Preferences } from './preferences.ts';
+
+/** Everything the screens show. Plain and serialisable; changed by `AppActions` alone. */
+export interface AppState {
+  readonly wheels: WheelsState;
+  readonly round: LiveRound | undefined;
+  /** What the tones of a round mean, by round id; computed in a worker, absent until it answered. */
+  readonly measured: Readonly<Record<string, MeasuredRound>>;
+  readonly listening: ListeningState;
+  readonly preferences: Preferences;
+  readonly files: FilesState;
+  readonly messages: readonly Message[];
+  readonly update: 'none' | 'ready';
+}
+
+export interface WheelsState {
+  readonly status: 'loading' | 'ready' | 'failed';
+  /** Most recently changed first. */
+  readonly list: readonly Wheel[];
+  /** Of the wheel on screen. */
+  readonly openId: string | undefined;
+  /** Raw text of unfinished forms by form name, so that nothing typed is lost. */
+  readonly drafts: Readonly<Record<string, Readonly<Record<string, string>>>>;
+}
+
+/** The round that is being walked, or was just finished, on the open wheel. */
+export interface LiveRound {
+  readonly wheelId: string;
+  /** As it is saved; `round.plucks` are the taken ones. */
+  readonly round: Round;
+  /** `walking`: a pluck counts; `paused`: it does not; `closing`: the first spoke once more; `finished`. */
+  readonly phase: 'walking' | 'paused' | 'closing' | 'finished';
+  /** To pluck now, from 1. */
+  readonly spoke: number;
+  readonly side: Side;
+  /** After this one settles; absent at the end. */
+  readonly nextSpoke: number | undefined;
+  /** Taken plucks of `spoke` that agree so far. */
+  readonly agreeing: number;
+  readonly plucksToSettle: number;
+  readonly settled: readonly number[];
+  readonly skipped: readonly number[];
+  readonly spokeCount: number;
+  readonly last: LastPluck | undefined;
+  /** Of the pass over the first spoke at the end: heard then against heard first; says whether a place was slipped. */
+  readonly closing: ClosingResult | undefined;
+}
+
+export interface ClosingResult {
+  readonly agrees: boolean;
+  /** (second − first) / first of the first tone, in percent. */
+  readonly driftPercent: number;
+}
+
+/** The newest sound, taken or not. */
+export type LastPluck = {
+  /** Counts up; a new number is a new sound. */
+  readonly serial: number;
+  readonly spoke: number;
+  readonly onsetS: Seconds;
+} & (
+  | { readonly taken: true; readonly pluck: Pluck; readonly settledNow: boolean; readonly flags: readonly HeardFlag[] }
+  /** Heard well, but not like the plucks before: it waits for one that agrees. */
+  | { readonly taken: false; readonly why: HearReason; readonly detail: string | undefined }
+);
+
+export interface MeasuredRound {
+  readonly status: 'working' | 'ready' | 'failed';
+  /** By spoke number. */
+  readonly readings: Readonly<Record<number, Reading | MeasureRefusal>>;
+  /** By group. */
+  readonly learned: Readonly<Record<string, Learned>>;
+}
+
+export interface ListeningState {
+  readonly status: 'off' | 'opening' | 'on' | 'interrupted' | 'failed';
+  readonly source: SourceKind | undefined;
+  readonly level: 'silent' | 'quiet' | 'good' | 'tooLoud';
+  /** The first tone a quarter of a second after the pluck, before the final answer. */
+  readonly early: { readonly onsetS: Seconds; readonly firstToneHz: Hertz } | undefined;
+  readonly settings: CaptureSettings | undefined;
+  readonly wakeLock: 'off' | 'held' | 'unavailable';
+  /** The excerpt and tones of the newest pluck are for drawing, see `AppActions.lastExcerpt`. */
+  readonly spectrumSerial: number;
+}
+export type SourceKind = 'microphone' | 'demo' | 'file';
+
+export interface FilesState {
+  /** A file was read and waits for yes or no. */
+  readonly importPreview: ImportPreview | undefined;
+  readonly recordings: { readonly count: number; readonly bytes: number };
+  /** What the browser says of its storage; absent: it does not say. */
+  readonly storage: { readonly usedBytes: number; readonly quotaBytes: number } | undefined;
+  readonly persisted: 'unknown' | 'yes' | 'no';
+}
+
+export interface ImportPreview {
+  readonly fileName: string;
+  readonly added: readonly Wheel[];
+  /** Known here already; `roundsAdded` come to what is there. */
+  readonly merged: readonly { readonly wheel: Wheel; readonly roundsAdded: number }[];
+  readonly unchanged: readonly Wheel[];
+}
+
+/** The sound of the newest pluck with what the ear took from it; not in the store, for it is large. */
+export interface LastExcerpt {
+  readonly samples: Float32Array<ArrayBuffer>;
+  readonly sampleRateHz: Hertz;
+  readonly startS: Seconds;
+  readonly onsetS: Seconds;
+  readonly tones: readonly Tone[];
+}
+
+export interface RoundStart {
+  readonly how: How;
+  /** Absent: from the preferences. */
+  readonly order?: Round['order'];
+  readonly plucksToSettle?: number;
+  readonly firstSpoke?: number;
+}

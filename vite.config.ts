@@ -1,11 +1,16 @@
+import { readFileSync } from 'node:fs';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
 import { printQrCode } from './tools/printQrCode.ts';
+
+/** A certificate of one's own, so that a phone on the same network gets the microphone: RINGTRUE_CERT and RINGTRUE_KEY name the files. */
+const { RINGTRUE_CERT: cert, RINGTRUE_KEY: key } = process.env;
 
 export default defineConfig({
   base: './',
   build: { target: 'es2022' },
   worker: { format: 'es' },
+  preview: cert && key ? { https: { cert: readFileSync(cert), key: readFileSync(key) } } : {},
   plugins: [
     printQrCode(),
     VitePWA({

@@ -37,7 +37,7 @@ export interface Wheel {
 
 export type Side = 'left' | 'right';
 
-/** Three ways to say where the spokes are; the first is expanded into the second by `layout.ts`. */
+/** Three ways to say where the spokes are; `expandLayout.ts` makes a list of laid spokes of each. */
 export type Layout = LacedLayout | ListedLayout | EvennessLayout;
 
 export interface LacedLayout {
@@ -60,9 +60,11 @@ export interface Flange {
   readonly centreDistanceMm: number;
   /** Elbow hubs. */
   readonly holeDiameterMm: number;
+  /** Straight-pull hubs, crossed: from the point nearest the axle to the head's seat, along the spoke towards the rim. Default 0. */
+  readonly headOffsetMm?: number;
 }
 export interface Rim {
-  /** Diameter on which the spokes' rim supports lie: the nipple seats. */
+  /** Diameter on which the spokes' rim supports lie: the nipple seats; with internal nipples the rim's inner wall. */
   readonly effectiveDiameterMm: number;
   /** Of the spoke holes from the rim's centre plane; positive towards the right. */
   readonly offsetMm: number;
@@ -79,6 +81,8 @@ export interface Lacing {
   readonly right: LacedSide;
   /** `twoToOne`: the side with twice the spokes. */
   readonly moreSide?: Side;
+  /** `twoToOne`: how many spokes that side has, where the count does not divide by three. */
+  readonly moreCount?: number;
   /** `paired`: distance at the rim between the two of a pair. */
   readonly pairSpacingMm?: number;
 }
@@ -86,6 +90,8 @@ export interface LacedSide {
   readonly crosses: number;
   /** Crossed spokes touch at the outermost crossing. Straight-pull spokes may pass each other without. */
   readonly touching: boolean;
+  /** Of the side's first spoke after the valve hole; the next heads the other way. Default `trailing`. */
+  readonly firstHeading?: 'leading' | 'trailing';
 }
 
 export interface ListedLayout {
@@ -124,7 +130,7 @@ export interface SideSpokes {
     /** From the crossing to the rim's support. */
     readonly crossingToRimMm?: Measured;
   };
-  /** Standard uncertainties of computed figures; defaults in `member.ts`. */
+  /** Standard uncertainties of computed figures; defaults in `describeMember.ts`. */
   readonly uncertainty?: {
     readonly lengthMm?: number;
     readonly crossingMm?: number;
@@ -181,6 +187,8 @@ export interface SpokeKind {
   readonly weighed?: { readonly massG: number; readonly uG: number; readonly lengthMm: number };
   /** Where the dimensions come from. */
   readonly source: string;
+  /** What is weighed with it beyond its length: the bent end and head, the straight head, or nothing. Default: by the hub. */
+  readonly head?: 'elbow' | 'straight' | 'none';
 }
 export interface KindSection {
   readonly name: string;
@@ -208,6 +216,8 @@ export interface Material {
   readonly uModulusPercent: number;
   /** Linear thermal expansion. */
   readonly expansionPerK: number;
+  /** Standard uncertainty of the density beyond the 1 % that any catalogue mass has. Default 0. */
+  readonly uDensityPercent?: number;
 }
 
 /** A spoke at a known tension. `spare`: out of the wheel, with ends of its own; `inWheel`: one of the wheel's. */

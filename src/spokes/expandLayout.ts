@@ -1,0 +1,20 @@
+import type { LaidSpoke } from './laidSpoke.ts';
+import { layLaced } from './layLaced.ts';
+import { layListed, laySides } from './layListed.ts';
+import type { LayoutRefusal } from './layoutRefusal.ts';
+import type { Layout } from './wheel.ts';
+
+/** The spokes of a wheel in order, or the field that stands in the way. */
+export type Laid = { readonly ok: true; readonly spokes: readonly LaidSpoke[] } | LayoutRefusal;
+
+/** Lays a wheel out as a list of spokes, whichever of the three ways it was described in. */
+export function expandLayout(layout: Layout): Laid {
+  switch (layout.kind) {
+    case 'laced':
+      return layLaced(layout);
+    case 'list':
+      return layListed(layout);
+    case 'evenness':
+      return laySides(layout.sides);
+  }
+}

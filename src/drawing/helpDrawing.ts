@@ -1,0 +1,140 @@
+import { scale } from './axis.ts';
+import { arrowHead, circle, group, line, type Point, path, polyline, rectangle, sheet, text } from './shapes.ts';
+import { stateMark } from './stateMark.ts';
+import type { SvgNode } from './svg.ts';
+
+export type HelpTopic = 'hears' | 'twoTones' | 'plusMinus' | 'cannotKnow';
+
+/** The one drawing of a help page. Shapes only: no reading is shown. */
+export function helpDrawing(topic: HelpTopic, label: string): SvgNode {
+  switch (topic) {
+    case 'hears':
+      return hears(label);
+    case 'twoTones':
+      return twoTones(label);
+    case 'plusMinus':
+      return plusMinus(label);
+    case 'cannotKnow':
+      return cannotKnow(label);
+  }
+}
+
+/** A dying sound, its peaks, and the spoke they belong to: three steps joined by arrows. */
+function hears(label: string): SvgNode {
+  const ring: Point[] = Array.from({ length: 221 }, (_, i) => ({
+    x: 10 + i * 0.5,
+    y: 80 - (i < 12 ? 0 : Math.exp(-(i - 12) / 70) * (38 * Math.sin(i * 0.9) + 14 * Math.sin(i * 1.86))),
+  }));
+  const peaks = [
+    { x: 160, tall: 74 },
+    { x: 190, tall: 52 },
+    { x: 222, tall: 30 },
+  ];
+  return sheet(
+    400,
+    170,
+    label,
+    polyline(ring, 'outline'),
+    line({ x: 142, y: 122 }, { x: 248, y: 122 }, 'outline'),
+    ...peaks.flatMap((p, i) => [
+      path(`M${p.x - 10} 122q8 0 10 ${-p.tall}q2 ${p.tall} 10 ${p.tall}`, 'outline'),
+      circle({ x: p.x, y: 122 - p.tall - 12 }, 10, 'accent-fill'),
+      text({ x: p.x, y: 122 - p.tall - 7 }, String(i + 1), 'letter on-accent', 'middle', 14),
+    ]),
+    line({ x: 124, y: 80 }, { x: 136, y: 80 }, 'outline'),
+    arrowHead({ x: 124, y: 80 }, { x: 140, y: 80 }, 'arrow', 10),
+    line({ x: 252, y: 80 }, { x: 262, y: 80 }, 'outline'),
+    arrowHead({ x: 252, y: 80 }, { x: 268, y: 80 }, 'arrow', 10),
+    line({ x: 290, y: 122 }, { x: 380, y: 34 }, 'bold'),
+    arrowHead({ x: 320, y: 92 }, { x: 290, y: 122 }, 'arrow', 14),
+    arrowHead({ x: 350, y: 64 }, { x: 380, y: 34 }, 'arrow', 14),
+    text({ x: 66, y: 152 }, 'pluck', 'letter', 'middle', 17),
+    text({ x: 195, y: 152 }, 'its tones', 'letter', 'middle', 17),
+    text({ x: 330, y: 152 }, 'tension', 'letter', 'middle', 17),
+  );
+}
+
+/** Shapes of the two lowest tones between a clamped end (left) and a hinged end (right). */
+function twoTones(label: string): SvgNode {
+  const shape = (mode: number, y: number, height: number, softLeft: boolean): Point[] =>
+    Array.from({ length: 81 }, (_, i) => {
+      const s = i / 80;
+      const ends = softLeft ? 1 : Math.min(1, s * 9) * Math.min(1, (1 - s) * 9);
+      return { x: 40 + s * 320, y: y - height * ends * Math.sin(mode * Math.PI * s) };
+    });
+  const row = (y: number, mode: number): SvgNode[] => [
+    line({ x: 40, y }, { x: 360, y }, 'centre'),
+    polyline(shape(mode, y, 26, true), 'hidden'),
+    polyline(shape(mode, y, 26, false), 'outline'),
+    text({ x: 14, y: y + 7 }, String(mode), 'letter strong', 'middle', 20),
+  ];
+  return sheet(
+    400,
+    190,
+    label,
+    ...row(48, 1),
+    ...row(118, 2),
+    rectangle(34, 14, 6, 136, 'metal'),
+    rectangle(360, 14, 6, 136, 'metal'),
+    line({ x: 40, y: 172 }, { x: 74, y: 172 }, 'outline'),
+    text({ x: 80, y: 178 }, 'ends held stiff', 'letter', 'start', 16),
+    line({ x: 214, y: 172 }, { x: 248, y: 172 }, 'hidden'),
+    text({ x: 254, y: 178 }, 'ends that turn', 'letter', 'start', 16),
+  );
+}
+
+/** Four intervals against one limit, each with the word that follows from where it lies. */
+function plusMinus(label: string): SvgNode {
+  const x = scale(0, 10, 10, 225);
+  const limit = 6.4;
+  const rows = [
+    { value: 3.4, mark: 'within', word: 'within' },
+    { value: 5.6, mark: 'notCleared', word: 'cannot be cleared' },
+    { value: 7.1, mark: 'probablyOver', word: 'probably over' },
+    { value: 8.6, mark: 'over', word: 'over the limit' },
+  ] as const;
+  return sheet(
+    400,
+    200,
+    label,
+    line({ x: x(limit), y: 24 }, { x: x(limit), y: 190 }, 'limit'),
+    text({ x: x(limit), y: 17 }, 'maker’s maximum', 'letter', 'middle', 16),
+    ...rows.flatMap((row, i) => {
+      const y = 48 + i * 40;
+      const u = 1.3;
+      return [
+        line({ x: x(row.value - u), y }, { x: x(row.value + u), y }, 'whisker'),
+        line({ x: x(row.value - u), y: y - 6 }, { x: x(row.value - u), y: y + 6 }, 'whisker'),
+        line({ x: x(row.value + u), y: y - 6 }, { x: x(row.value + u), y: y + 6 }, 'whisker'),
+        group('row', stateMark(row.mark, { x: x(row.value), y }, Math.PI / 2, 8)),
+        text({ x: 236, y: y + 6 }, row.word, 'letter', 'start', 17),
+      ];
+    }),
+  );
+}
+
+/** What hides from the ear: both end supports, the metal inside, and the state around the wheel. */
+function cannotKnow(label: string): SvgNode {
+  const asked = (at: Point): SvgNode =>
+    group('asked', circle(at, 13, 'mark open'), text({ x: at.x, y: at.y + 6 }, '?', 'letter strong', 'middle', 18));
+  return sheet(
+    400,
+    200,
+    label,
+    line({ x: 70, y: 90 }, { x: 330, y: 90 }, 'bold'),
+    path('M70 90q-8 0 -8 8v22', 'bold'),
+    path('M54 122h16', 'bold'),
+    path('M42 60v78m0 -78h22v78h-22', 'hidden'),
+    rectangle(310, 80, 30, 20, 'metal'),
+    path('M340 52v76h18v-76z', 'outline'),
+    asked({ x: 54, y: 36 }),
+    asked({ x: 324, y: 36 }),
+    asked({ x: 200, y: 62 }),
+    text({ x: 14, y: 166 }, 'how stiffly', 'letter', 'start', 16),
+    text({ x: 14, y: 186 }, 'the hub holds', 'letter', 'start', 16),
+    text({ x: 200, y: 122 }, 'a crack, a notch,', 'letter', 'middle', 16),
+    text({ x: 200, y: 142 }, 'worn metal', 'letter', 'middle', 16),
+    text({ x: 386, y: 166 }, 'how stiffly', 'letter', 'end', 16),
+    text({ x: 386, y: 186 }, 'the rim holds', 'letter', 'end', 16),
+  );
+}

@@ -1,0 +1,113 @@
+import { describe, expect, it } from 'vitest';
+import { roundSteps } from '../../src/drawing/axis.ts';
+import { differencePlot } from '../../src/drawing/differencePlot.ts';
+import { explainDrawing } from '../../src/drawing/explainDrawing.ts';
+import { helpDrawing } from '../../src/drawing/helpDrawing.ts';
+import { pluckDrawing } from '../../src/drawing/pluckDrawing.ts';
+import { spectrumDrawing } from '../../src/drawing/spectrumDrawing.ts';
+import type { SpectrumPicture } from '../../src/drawing/spectrumPicture.ts';
+import { lettering, withClass } from './everyNode.ts';
+
+const spectrum: SpectrumPicture = {
+  curve: Array.from({ length: 500 }, (_, i) => ({ frequencyHz: i * 5, levelDb: -60 + (i === 108 ? 60 : 0) })),
+  tones: [
+    { frequencyHz: 540, mode: 1 },
+    { frequencyHz: 1100, mode: 2 },
+    { frequencyHz: 800, mode: 0 },
+  ],
+  predicted: [
+    { frequencyHz: 541, mode: 1 },
+    { frequencyHz: 1103, mode: 2 },
+    { frequencyHz: 1690, mode: 3 },
+  ],
+};
+
+describe('roundSteps', () => {
+  it('divides a range by 1, 2 or 5 times a power of ten, inside the range', () => {
+    expect(roundSteps(0, 1000, 5)).toEqual([0, 200, 400, 600, 800, 1000]);
+    expect(roundSteps(583, 742, 3)).toEqual([600, 700]);
+  });
+  it('refuses an empty range', () => {
+    expect(() => roundSteps(3, 3, 4)).toThrow(RangeError);
+  });
+});
+
+describe('spectrumDrawing', () => {
+  it('numbers the tones that were used, rings the one that was not, and marks every predicted partial', () => {
+    const tree = spectrumDrawing(spectrum, { label: 'spectrum' });
+    expect(withClass(tree, 'used')).toHaveLength(2);
+    expect(withClass(tree, 'open')).toHaveLength(1);
+    expect(withClass(tree, 'hidden')).toHaveLength(3);
+  });
+  it('draws an empty sheet, not an error, where nothing was heard', () => {
+    expect(spectrumDrawing({ curve: [], tones: [], predicted: [] }, { label: 'none' }).name).toBe('svg');
+  });
+});
+
+describe('differencePlot', () => {
+  it('draws each pair with its number and both limits of agreement', () => {
+    const tree = differencePlot(
+      {
+        unit: 'N',
+        pairs: [
+          { number: 1, mean: 900, difference: 20 },
+          { number: 2, mean: 1000, difference: -15 },
+        ],
+        meanDifference: 2.5,
+        lower: { value: -46, low: -90, high: -2 },
+        upper: { value: 51, low: 7, high: 95 },
+      },
+      { label: 'difference' },
+    );
+    expect(withClass(tree, 'pair')).toHaveLength(2);
+    expect(withClass(tree, 'limit')).toHaveLength(2);
+  });
+  it('says that no spoke has both readings', () => {
+    expect(lettering(differencePlot({ unit: 'N', pairs: [] }, { label: 'none' }))).toEqual([
+      'no spoke has both readings yet',
+    ]);
+  });
+});
+
+describe('pluckDrawing', () => {
+  it('asks for the crossing to be held only where the spoke touches another', () => {
+    const base = { label: 'how', hand: 'right', direction: 'inPlane' } as const;
+    expect(lettering(pluckDrawing({ ...base, crossing: 'held' }))).toContain('hold');
+    expect(lettering(pluckDrawing({ ...base, crossing: 'none' }))).not.toContain('hold');
+  });
+  it('mirrors the hands for a left-handed person but not the lettering', () => {
+    const tree = pluckDrawing({ label: 'how', hand: 'left', crossing: 'held', direction: 'inPlane' });
+    const mirrored = tree.children.filter((c) => typeof c !== 'string' && c.attributes.transform !== undefined);
+    expect(mirrored).toHaveLength(1);
+    expect(mirrored.flatMap((c) => (typeof c === 'string' ? [] : lettering(c)))).toEqual([]);
+  });
+});
+
+describe('helpDrawing', () => {
+  it.each(['hears', 'twoTones', 'plusMinus', 'cannotKnow'] as const)(
+    'has a drawing for "%s" that says in one sentence what it shows',
+    (topic) => {
+      const tree = helpDrawing(topic, 'what is shown');
+      expect(tree.attributes['aria-label']).toBe('what is shown');
+      expect(tree.children.length).toBeGreaterThan(4);
+    },
+  );
+});
+
+describe('explainDrawing', () => {
+  it('lists every tone with its mode, and says which were not used', () => {
+    const tree = explainDrawing({
+      title: 'spoke 7',
+      sampleRateHz: 48000,
+      samples: Float32Array.from({ length: 9600 }, (_, i) => Math.sin(i / 10)),
+      onsetIndex: 2000,
+      spectrum,
+      tones: [
+        { frequencyHz: 540, uHz: 0.1, levelDb: -10, decayS: 0.3, mode: 1, residualPercent: 0.02 },
+        { frequencyHz: 800, uHz: 0.3, levelDb: -35, decayS: 0.1, mode: 0 },
+      ],
+      answer: '1012 N ± 31 N',
+    });
+    expect(lettering(tree)).toEqual(expect.arrayContaining(['540.00 ± 0.10', 'not used', '1012 N ± 31 N']));
+  });
+});

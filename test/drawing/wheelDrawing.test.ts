@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest';
+import type { SpokeMark } from '../../src/drawing/stateMark.ts';
+import { wheelDrawing } from '../../src/drawing/wheelDrawing.ts';
+import type { WheelPicture } from '../../src/drawing/wheelPicture.ts';
+import { metres, radians } from '../../src/units.ts';
+import { everyNode, lettering, withClass } from './everyNode.ts';
+
+const COUNT = 32;
+const wheel = (mark: (n: number) => SpokeMark = () => 'waiting'): WheelPicture => ({
+  rimRadius: metres(0.301),
+  leftFlangeRadius: metres(0.0225),
+  rightFlangeRadius: metres(0.0225),
+  spokes: Array.from({ length: COUNT }, (_, i) => ({
+    number: i + 1,
+    side: i % 2 === 0 ? 'left' : 'right',
+    rimAngle: radians(((i + 0.5) * 2 * Math.PI) / COUNT),
+    hub: { angle: radians(((i + 0.5) * 2 * Math.PI) / COUNT + 1.1), radius: metres(0.0225) },
+    crossingShare: 0.24,
+    mark: mark(i + 1),
+  })),
+});
+const rimDistance = (node: { attributes: Readonly<Record<string, string | number>> }) =>
+  Math.hypot(Number(node.attributes.cx) - 200, Number(node.attributes.cy) - 200);
+
+describe('wheelDrawing', () => {
+  it('draws every spoke once and gives each its state at the rim', () => {
+    const tree = wheelDrawing(wheel(), { label: 'wheel' });
+    const lines = everyNode(tree).filter((n) => n.name === 'line' && n.attributes['data-spoke'] !== undefined);
+    expect(lines.map((n) => n.attributes['data-spoke']).sort((a, b) => Number(a) - Number(b))).toEqual(
+      Array.from({ length: COUNT }, (_, i) => i + 1),
+    );
+    expect(withClass(tree, 'state')).toHaveLength(COUNT);
+  });
+
+  it('puts place 1 just clockwise of the valve on top, seen from the right', () => {
+    const tree = wheelDrawing(wheel(), { label: 'wheel' });
+    const first = everyNode(tree).find((n) => n.name === 'line' && n.attributes['data-spoke'] === 1);
+    expect(Number(first?.attributes.x2)).toBeGreaterThan(200);
+    expect(Number(first?.attributes.y2)).toBeLessThan(80);
+  });
+
+  it('draws left spokes, behind the hub, in broken lines and right ones in full lines', () => {
+    const lines = everyNode(wheelDrawing(wheel(), { label: 'wheel' })).filter(
+      (n) => n.name === 'line' && n.attributes['data-spoke'] !== undefined,
+    );
+    for (const node of lines) {
+      expect(node.attributes.class).toBe(Number(node.attributes['data-spoke']) % 2 === 1 ? 'hidden' : 'outline');
+    }
+  });
+
+  it('flags the spoke to pluck with its number', () => {
+    const tree = wheelDrawing(wheel(), { label: 'wheel', currentSpoke: 12 });
+    expect(withClass(tree, 'flag')).toHaveLength(1);
+    expect(lettering(tree)).toContain('12');
+    expect(withClass(tree, 'current')[0]?.children).toHaveLength(1);
+  });
+
+  it('tells too much from too little by place and not by colour alone: a spoke in order lies on the rim', () => {
+    const tree = wheelDrawing(
+      wheel((n) => (n === 3 ? 'over' : n === 5 ? 'under' : 'within')),
+      { label: 'wheel', numberFlagged: true },
+    );
+    const polygonsOf = (spoke: number) =>
+      everyNode(tree)
+        .filter((n) => n.name === 'g' && n.attributes['data-spoke'] === spoke)
+        .flatMap((n) => everyNode(n).filter((m) => m.name === 'polygon'));
+    const middle = (points: string) => {
+      const pairs = points.split(' ').map((p) => p.split(',').map(Number));
+      return Math.hypot(
+        pairs.reduce((s, p) => s + (p[0] ?? 0), 0) / pairs.length - 200,
+        pairs.reduce((s, p) => s + (p[1] ?? 0), 0) / pairs.length - 200,
+      );
+    };
+    const disc = everyNode(tree).find((n) => n.name === 'circle' && n.attributes.class === 'mark m-fine');
+    const onRim = rimDistance(disc ?? { attributes: {} });
+    expect(middle(String(polygonsOf(3)[0]?.attributes.points))).toBeGreaterThan(onRim + 8);
+    expect(middle(String(polygonsOf(5)[0]?.attributes.points))).toBeLessThan(onRim - 8);
+    expect(lettering(tree)).toEqual(expect.arrayContaining(['3', '5']));
+    expect(lettering(tree)).not.toContain('4');
+  });
+
+  it('draws a wheel of which only the sides are known without inventing crossings', () => {
+    const bare: WheelPicture = { spokes: wheel().spokes.map(({ hub: _, crossingShare: __, ...spoke }) => spoke) };
+    const tree = wheelDrawing(bare, { label: 'wheel' });
+    expect(withClass(tree, 'crossings')[0]?.children).toHaveLength(0);
+  });
+});

@@ -1,0 +1,130 @@
+import type { MessageCode, MessageOffer } from '../store/message.ts';
+import type { Advice } from './advice.ts';
+
+type Say = (detail: string) => Advice;
+const plain =
+  (sentence: string, next = ''): Say =>
+  () => ({ sentence, next });
+
+const MESSAGES: Readonly<Record<MessageCode, Say>> = {
+  microphoneRefused: plain(
+    'The microphone was refused, so no spoke can be heard.',
+    'Allow it in the browser’s settings for this page, then start listening again. Sound never leaves this device.',
+  ),
+  microphoneAbsent: plain('No microphone was found.', 'Connect one, then start listening again.'),
+  microphoneBusy: plain('Another app holds the microphone.', 'Close it, then start listening again.'),
+  microphoneUnsupported: plain(
+    'This browser gives no access to the microphone here.',
+    'Open the page over https in a current browser.',
+  ),
+  microphoneEnded: plain(
+    'The microphone was taken away. The round stands as it is.',
+    'Start listening again to go on where you were.',
+  ),
+  microphoneMuted: plain(
+    'The system muted the microphone. The round stands as it is.',
+    'End the call, or unmute the microphone in the system.',
+  ),
+  microphoneSilent: plain(
+    'The microphone sends nothing at all.',
+    'Check that it is not muted or covered, then start listening again.',
+  ),
+  microphoneBluetooth: (label) => ({
+    sentence: `A wireless headset${label ? ` (${label})` : ''} sends telephone sound, which loses a spoke’s upper tones.`,
+    next: 'Switch it off and use the device’s own microphone.',
+  }),
+  rateTooLow: (rate) => ({
+    sentence: `The microphone sends ${rate ? `${rate} samples a second` : 'too few samples'}; at least 32 000 are needed.`,
+    next: 'Switch a wireless headset off and use the device’s own microphone.',
+  }),
+  rateUntrue: (rate) => ({
+    sentence: `The microphone does not run at the rate it states${rate ? `, but near ${rate} samples a second` : ''}: every tone would be wrong.`,
+    next: 'Close other apps that use sound and reload this page.',
+  }),
+  soundProcessed: (stages) => ({
+    sentence: `The system still edits the sound${stages ? ` (${stages})` : ''}. That bends tones.`,
+    next: 'Switch voice features off for this browser, or use another browser.',
+  }),
+  soundInterrupted: plain(
+    'The sound was interrupted by a call, the lock screen or another app. The round stands as it is.',
+    'Come back to this page; if it does not go on by itself, start listening again.',
+  ),
+  soundDidNotStart: plain('The browser did not start its sound.', 'Tap once more to listen.'),
+  samplesLost: plain(
+    'A part of the sound was lost; a pluck in that moment does not count.',
+    'Close other apps if this repeats.',
+  ),
+  earFailed: plain('The hearing part stopped. The round stands as it is.', 'Start listening again.'),
+
+  storageFull: plain(
+    'This device has no room left: the last change could not be saved.',
+    'Export everything to a file now, then delete recordings or old wheels.',
+  ),
+  storageRefused: plain(
+    'This browser does not let the page save anything.',
+    'Export to a file before you close the page, or leave private browsing.',
+  ),
+  storageBlocked: plain('Another tab holds an older version open.', 'Close the other tab, then reload this one.'),
+  storageLost: plain('The browser closed the saved data.', 'Export everything to a file now, then reload.'),
+  storageUnreadable: (name) => ({
+    sentence: `${name ? `“${name}”` : 'A saved wheel'} could not be read and was left untouched.`,
+    next: 'Bring it back from an exported file.',
+  }),
+  storageMayBeCleared: plain(
+    'This browser may clear what is saved when it is not used for some days.',
+    'Install the app, or export everything to a file from time to time.',
+  ),
+
+  fileNotJson: (name) => ({
+    sentence: `${name || 'The file'} is not a wheel file: it is not JSON text.`,
+    next: 'Choose a file that was exported here.',
+  }),
+  fileNotOurs: (name) => ({
+    sentence: `${name || 'The file'} is JSON, but not a wheel file.`,
+    next: 'Choose a file that was exported here.',
+  }),
+  fileNewer: (version) => ({
+    sentence: `The file was written by a newer version of the app${version ? ` (format ${version})` : ''}.`,
+    next: 'Update the app, then import it again.',
+  }),
+  fileBroken: (where) => ({
+    sentence: `The file is damaged${where ? `: ${where}` : ''}. Nothing was taken from it.`,
+    next: 'Export it again where it came from.',
+  }),
+  fileEmpty: plain('The file holds no wheel.', 'Choose another file.'),
+  fileUnreadable: (name) => ({
+    sentence: `${name || 'The file'} could not be opened.`,
+    next: 'Choose another file; sound is read from WAV and from what this browser can play.',
+  }),
+  shareFailed: plain('Sharing did not work.', 'Try again, or use the download.'),
+
+  wheelSaved: plain('Saved on this device.'),
+  wheelDeleted: (name) => ({ sentence: `${name ? `“${name}”` : 'The wheel'} was deleted.`, next: '' }),
+  fileExported: (name) => ({ sentence: `${name || 'The file'} was handed over.`, next: '' }),
+  fileImported: (what) => ({ sentence: `Imported${what ? `: ${what}` : ''}.`, next: '' }),
+  roundContinued: (spoke) => ({
+    sentence: 'A round was open when the page closed. Everything settled is here.',
+    next: spoke ? `It goes on at spoke ${spoke}.` : 'Go on where you were.',
+  }),
+  roundFinished: plain('The round is complete.', 'Read the verdict.'),
+  updateReady: plain('A new version of the app is ready.', 'It takes a moment, and nothing saved is touched.'),
+  offlineReady: plain('The app now works without a network.'),
+  wakeLockMissing: plain(
+    'The screen may go dark while you pluck.',
+    'Set a longer screen time in the system, or touch the screen now and then.',
+  ),
+  measureFailed: plain(
+    'The tensions could not be computed this time. What was heard is kept.',
+    'Open the verdict again; if it repeats, reload the page.',
+  ),
+};
+
+/** The sentence for a message and what to do next; `next` is empty where nothing needs doing. */
+export const messageText = (code: MessageCode, detail = ''): Advice => MESSAGES[code](detail);
+
+export const OFFER_TEXT: Readonly<Record<MessageOffer, string>> = {
+  exportEverything: 'Export everything',
+  listenAgain: 'Listen again',
+  reload: 'Reload',
+  applyUpdate: 'Update now',
+};

@@ -7,6 +7,8 @@ export interface EarOptions {
   readonly settings: CaptureSettings;
   /** The described member's tones on a ladder of tensions; absent: numbering is a guess from ratios alone. */
   readonly expected?: readonly ExpectedAtTension[];
+  /** Ring after which a pluck is judged; longer tells more of what decays slowly. Default 0.66 s, for an answer within 0.7 s. */
+  readonly maxRingS?: Seconds;
 }
 
 /** What the ear says while it listens; times count from the first sample pushed. */

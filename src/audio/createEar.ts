@@ -1,0 +1,136 @@
+import { seconds } from '../units.ts';
+import type { Ear, EarEvent, EarOptions } from './earEvent.ts';
+import { findOnsets } from './findOnsets.ts';
+import { firstTone } from './firstTone.ts';
+import { hear } from './hear.ts';
+
+/** Kept before the onset, for the noise. */
+const BEFORE_S = 0.3;
+/** Ring after which a first estimate is shown. */
+const EARLY_S = 0.2;
+/** Ring after which the pluck is judged. */
+const DEFAULT_RING_S = 0.66;
+/** A touch so soon after the first is the same pluck; it counts from there. */
+const SAME_PLUCK_S = 0.06;
+/** The level is told so often. */
+const LEVEL_EVERY_S = 0.1;
+const TOO_LOUD = 0.97;
+const QUIET_RMS = 3e-4;
+
+/**
+ * An ear that listens to a stream.
+ * Keeps the last seconds, finds onsets as they come, gives a first tone 0.2 s after each and judges it after 0.66 s, or when
+ * the next onset comes, or at the end. Times count samples, lost ones too; there is no clock.
+ * @param options rate 16–192 kHz, the member's expected tones if it is described.
+ * @throws RangeError for a rate outside 16–192 kHz.
+ */
+export function createEar(options: EarOptions): Ear {
+  const rate = options.sampleRateHz;
+  if (!(rate >= 16_000 && rate <= 192_000)) throw new RangeError(`sampleRateHz is ${rate}, expected 16000 to 192000`);
+  const ringS = options.maxRingS ?? DEFAULT_RING_S;
+  const keep = Math.ceil((BEFORE_S + ringS + 1) * rate);
+  const ring = new Float32Array(keep);
+  const onsets = findOnsets(rate);
+  let expected = options.expected;
+  let total = 0;
+  let gapAt = 0;
+  let heldUntil = 0;
+  let pluck: { onset: number; early: boolean } | undefined;
+  let peak = 0;
+  let energy = 0;
+  let counted = 0;
+
+  const copy = (from: number, to: number): Float32Array<ArrayBuffer> => {
+    const out = new Float32Array(to - from);
+    for (let i = from; i < to; i++) out[i - from] = ring[i % keep] as number;
+    return out;
+  };
+  const startOf = (onset: number) => Math.max(gapAt, total - keep, Math.round(onset - BEFORE_S * rate), 0);
+
+  const judge = (onset: number, end: number): EarEvent => {
+    const from = startOf(onset);
+    const to = Math.min(total, end, Math.round(onset + ringS * rate));
+    const excerpt = copy(from, to);
+    const heard = hear(excerpt, {
+      sampleRateHz: rate,
+      onsetSample: Math.min(onset - from, excerpt.length - 1),
+      settings: options.settings,
+      startS: from / rate,
+      maxRingS: ringS,
+      ...(expected ? { expected } : {}),
+    });
+    return { kind: 'heard', heard, excerpt, excerptStartS: seconds(from / rate) };
+  };
+
+  const advance = (events: EarEvent[]) => {
+    if (!pluck) return;
+    const since = (total - pluck.onset) / rate;
+    if (!pluck.early && since >= EARLY_S) {
+      pluck.early = true;
+      const from = startOf(pluck.onset);
+      const f = firstTone(copy(from, total), pluck.onset - from, rate, expected);
+      if (f !== undefined) events.push({ kind: 'early', onsetS: seconds(pluck.onset / rate), firstToneHz: f });
+    }
+    if (since >= ringS) {
+      events.push(judge(pluck.onset, total));
+      pluck = undefined;
+    }
+  };
+
+  return {
+    push(samples) {
+      const events: EarEvent[] = [];
+      // In steps of 10 ms, so that a long block is judged as the same samples in short ones.
+      const step = Math.round(0.01 * rate);
+      for (let at = 0; at < samples.length; at += step) {
+        const part = samples.subarray(at, Math.min(samples.length, at + step));
+        for (let i = 0; i < part.length; i++) {
+          const v = part[i] as number;
+          ring[(total + i) % keep] = v;
+          peak = Math.max(peak, Math.abs(v));
+          energy += v * v;
+        }
+        total += part.length;
+        counted += part.length;
+        onsets.push(part, ({ sample }) => {
+          if (sample < heldUntil * rate) return;
+          if (pluck && sample - pluck.onset < SAME_PLUCK_S * rate) {
+            pluck.onset = sample;
+            return;
+          }
+          if (pluck) events.push(judge(pluck.onset, sample));
+          pluck = { onset: sample, early: false };
+          events.push({ kind: 'onset', onsetS: seconds(sample / rate) });
+        });
+        advance(events);
+        if (counted >= LEVEL_EVERY_S * rate) {
+          const level = peak >= TOO_LOUD ? 'tooLoud' : Math.sqrt(energy / counted) < QUIET_RMS ? 'quiet' : 'good';
+          events.push({ kind: 'level', atS: seconds(total / rate), level });
+          peak = 0;
+          energy = 0;
+          counted = 0;
+        }
+      }
+      return events;
+    },
+    gap(lostSamples) {
+      pluck = undefined;
+      total += lostSamples;
+      gapAt = total;
+      onsets.gap(lostSamples);
+      return [];
+    },
+    end() {
+      if (!pluck) return [];
+      const last = judge(pluck.onset, total);
+      pluck = undefined;
+      return [last];
+    },
+    expect(next) {
+      expected = next;
+    },
+    holdOffUntil(atS) {
+      heldUntil = atS;
+    },
+  };
+}

@@ -1,0 +1,31 @@
+import type { ToneSet } from './proposeModes.ts';
+
+/** From nearly a string to shorter and thicker than any spoke. */
+const INHARMONICITIES = [0, 0.001, 0.003, 0.006, 0.011, 0.018, 0.028, 0.042, 0.06, 0.085, 0.12, 0.17, 0.23, 0.31];
+const MODES = 6;
+const LOWEST_FIRST_HZ = 70;
+const HIGHEST_FIRST_HZ = 1600;
+
+/**
+ * Tone sets of an undescribed member: stiff-string ratios for a range of inharmonicities, with wide tolerance.
+ * Ratio of mode n to mode 1: n·√((1+Bn²)/(1+B)). Stepped and springy members leave that law by per cents above mode 2, so the
+ * tolerance grows with n; the numbers that come of it are a guess.
+ * @source Fletcher 1964, J. Acoust. Soc. Am. 36:203 (pinned stiff string)
+ */
+export function freeRatioSets(): ToneSet[] {
+  return INHARMONICITIES.map((B) => {
+    const ln = Array.from({ length: MODES }, (_, i) => {
+      const n = i + 1;
+      return Math.log(n) + 0.5 * Math.log((1 + B * n * n) / (1 + B));
+    });
+    return {
+      plane: 'unknown' as const,
+      family: 'segment' as const,
+      guess: true,
+      from: Math.log(LOWEST_FIRST_HZ),
+      to: Math.log(HIGHEST_FIRST_HZ),
+      modes: ln.map((_, i) => ({ mode: i + 1, uRelative: 0.005 + 0.004 * i })),
+      lnAt: (i: number, x: number) => x + (ln[i] as number),
+    };
+  });
+}

@@ -1,0 +1,250 @@
+import type { Peak } from './findPeaks.ts';
+import type { BandSignal, Damped, DampedFit, GlideStart } from './fitExponentials.ts';
+import { type BandModel, refineBand } from './refineBand.ts';
+import { bandGain, type LongSpectrum, takeBand } from './takeBand.ts';
+
+/** A tone with everything the fit knows of it. */
+export interface RefinedTone {
+  readonly frequencyHz: number;
+  /** Variance of the frequency, Hz²: noise, glide and choice of model together. */
+  readonly varianceHz2: number;
+  /** Amplitude at the onset, full scale 1. */
+  readonly amplitude: number;
+  readonly decayS: number;
+  /** Energy over noise density. */
+  readonly snr: number;
+  /** Which band it came from, and its row in that band's covariance. */
+  readonly band: number;
+  readonly row: number;
+  readonly glide: number;
+  pairId?: number;
+}
+export interface RefinedTones {
+  readonly tones: RefinedTone[];
+  /** Covariance of the angular frequencies and decays of each band. */
+  readonly fits: readonly DampedFit[];
+}
+
+export interface RefineTask {
+  readonly spectrum: LongSpectrum;
+  /** Loudest first. */
+  readonly peaks: readonly Peak[];
+  /** From the onset to the first sample of the segment, s. */
+  readonly skipS: number;
+  readonly mostBands: number;
+}
+
+/** Two tones of one spoke's two planes lie within this of each other. @source measured splits 0.1–1 %, physics of the ends */
+const DOUBLET = 0.012;
+/** Faster than this is the click or the thumb, not a ring. */
+const FASTEST_DECAY = 160;
+/** Energy over noise density below which a component is not a tone: 12 dB. */
+const LEAST_SNR = 16;
+
+/** A band on its way: what it holds and what is known of it so far. */
+interface Band {
+  readonly peaks: readonly Peak[];
+  readonly centreHz: number;
+  readonly coreHz: number;
+  readonly raw: BandSignal;
+  /** From the onset to the band's first sample, s. */
+  readonly elapsedS: number;
+  /** From the segment's start to the band's first sample, s. */
+  readonly startS: number;
+  readonly filterS: number;
+  readonly levelDb: number;
+  model?: BandModel;
+}
+/** The glide of the spoke: relative rise at the onset, and the rate at which it dies, 1/s. */
+interface Glide {
+  readonly value: number;
+  readonly rate: number;
+}
+
+/**
+ * Frequency at zero amplitude, decay, level and uncertainty of each tone.
+ * Around each peak a band is heterodyned, decimated and fitted with damped exponentials; what the other bands are known to
+ * hold is taken out first. The lowest of the loud bands shows the glide, which one tension impresses on all tones, and so
+ * serves the others as prior. The loud bands are fitted once more when all are known.
+ */
+export function refineTones(task: RefineTask): RefinedTones {
+  const bands = cutBands(task);
+  const loudest = Math.max(...bands.map((b) => b.levelDb));
+  const master = bands.filter((b) => b.levelDb > loudest - 12).sort((a, b) => a.centreHz - b.centreHz)[0];
+  if (!master) return { tones: [], fits: [] };
+  const order = [master, ...bands.filter((b) => b !== master)];
+  let glide: Glide | undefined;
+  for (const b of order) {
+    const loud = b.levelDb > loudest - 25;
+    b.model = refineBand({
+      band: without(b, bands),
+      start: b.peaks.slice(0, 3).map((p) => ({
+        omega: 2 * Math.PI * (p.frequencyHz - b.raw.centreHz),
+        decay: 6,
+        glides: Math.abs(p.frequencyHz / b.centreHz - 1) < DOUBLET,
+      })),
+      glide: priorOf(b, glide),
+      gliding: false,
+      extra: loud ? 2 : 1,
+      reach: reachOf(b),
+    });
+    if (b === master) glide = glideOf(b);
+  }
+  for (const b of order.filter((o) => o.levelDb > loudest - 25)) {
+    const { fit } = b.model as BandModel;
+    const own = priorOf(b, glide);
+    b.model = refineBand({
+      band: without(b, bands),
+      start: fit.components,
+      glide: { ...own, value: fit.hasGlide ? fit.glide : own.value },
+      gliding: fit.hasGlide,
+      extra: 1,
+      reach: reachOf(b),
+    });
+    if (b === master) glide = glideOf(b);
+  }
+  const tones: RefinedTone[] = [];
+  bands.forEach((b, i) => {
+    const found = tonesOf(b, i).filter(
+      (t) => !tones.some((other) => Math.abs(other.frequencyHz - t.frequencyHz) < 0.05),
+    );
+    pairUp(found, i);
+    tones.push(...found);
+  });
+  return { tones, fits: bands.map((b) => (b.model as BandModel).fit) };
+}
+
+const reachOf = (b: Band) => 2 * Math.PI * Math.min(1.5 * b.coreHz, 1.3 / b.filterS);
+
+function cutBands(task: RefineTask): Band[] {
+  const done = new Set<Peak>();
+  const bands: Band[] = [];
+  for (const lead of task.peaks) {
+    if (bands.length >= task.mostBands) break;
+    if (done.has(lead)) continue;
+    const f = lead.frequencyHz;
+    const coreHz = Math.max(0.016 * f, 8);
+    const taken = takeBand(task.spectrum, f, f < 110 ? 0.05 : Math.max(0.012, Math.min(0.028, 0.9 / coreHz)));
+    if (taken.band.count < 24) continue;
+    const peaks = task.peaks.filter((p) => !done.has(p) && Math.abs(p.frequencyHz - f) < coreHz);
+    for (const p of peaks) done.add(p);
+    bands.push({
+      peaks,
+      centreHz: f,
+      coreHz,
+      raw: taken.band,
+      elapsedS: task.skipS + taken.startS,
+      startS: taken.startS,
+      filterS: taken.filterS,
+      levelDb: lead.levelDb,
+    });
+  }
+  return bands;
+}
+
+/** The band with everything taken out that other bands are known to hold. */
+function without(b: Band, bands: readonly Band[]): BandSignal {
+  const samples = new Float64Array(b.raw.samples);
+  const dt = 1 / b.raw.rateHz;
+  for (const other of bands) {
+    if (other === b || !other.model) continue;
+    const { fit } = other.model;
+    for (const c of fit.components) {
+      const frequencyHz = other.raw.centreHz + c.omega / (2 * Math.PI);
+      const off = frequencyHz - b.raw.centreHz;
+      const gain = bandGain(off * b.filterS) / bandGain((c.omega / (2 * Math.PI)) * other.filterS);
+      if (Math.abs(off) * b.filterS >= 4 || Math.abs(gain) < 1e-6 || Math.abs(gain) > 10) continue;
+      const late = b.elapsedS - other.elapsedS;
+      const g = c.glides ? fit.glide : 0;
+      const rate = fit.glideRate;
+      const turned = 2 * Math.PI * frequencyHz;
+      for (let i = 0; i < b.raw.count; i++) {
+        const t = i * dt + late;
+        // The two bands count their phase from their own centres, each from the segment's start.
+        const angle =
+          c.omega * t +
+          (g === 0 ? 0 : (turned * g * (1 - Math.exp(-rate * t))) / rate) +
+          2 * Math.PI * (other.raw.centreHz - b.raw.centreHz) * (i * dt + b.startS);
+        const size = gain * Math.exp(-c.decay * t);
+        const cos = size * Math.cos(angle);
+        const sin = size * Math.sin(angle);
+        samples[2 * i] = (samples[2 * i] as number) - (c.re * cos - c.im * sin);
+        samples[2 * i + 1] = (samples[2 * i + 1] as number) - (c.re * sin + c.im * cos);
+      }
+    }
+  }
+  return { ...b.raw, samples };
+}
+
+function priorOf(b: Band, known: Glide | undefined): GlideStart {
+  if (!known) return { value: 0.002, prior: { mean: 0, sigma: 0.015 } };
+  const left = Math.exp(-known.rate * b.elapsedS);
+  // A stiffer mode follows the tension less: its share of the first tone's glide is 0.3 to 1.
+  return {
+    value: 0.8 * known.value * left,
+    rate: known.rate,
+    prior: { mean: 0.8 * known.value * left, sigma: 2e-4 + 0.25 * Math.abs(known.value) * left },
+  };
+}
+
+function glideOf(b: Band): Glide {
+  const { fit } = b.model as BandModel;
+  return { value: fit.glide * Math.exp(fit.glideRate * b.elapsedS), rate: fit.glideRate };
+}
+
+function tonesOf(b: Band, index: number): RefinedTone[] {
+  const { fit, rivals } = b.model as BandModel;
+  const density = fit.noise / 2 / (b.raw.rateHz / b.raw.correlation);
+  const found: RefinedTone[] = [];
+  fit.components.forEach((c, k) => {
+    const frequencyHz = b.raw.centreHz + c.omega / (2 * Math.PI);
+    if (Math.abs(frequencyHz - b.centreHz) > 1.4 * b.coreHz || c.decay > FASTEST_DECAY || frequencyHz < 40) return;
+    const seen = Math.hypot(c.re, c.im) / bandGain((frequencyHz - b.raw.centreHz) * b.filterS);
+    const snr = (seen * seen) / (4 * c.decay) / Math.max(density, 1e-30);
+    if (snr < LEAST_SNR) return;
+    found.push({
+      frequencyHz,
+      varianceHz2: varianceOf(fit, k, rivals),
+      amplitude: seen * Math.exp(c.decay * b.elapsedS),
+      decayS: 1 / c.decay,
+      snr,
+      band: index,
+      row: 2 * k,
+      glide: c.glides ? fit.glide * Math.exp(fit.glideRate * b.elapsedS) : 0,
+    });
+  });
+  return found;
+}
+
+/** The fit's own variance, widened by how far the rival models put the same tone, in proportion to their weight. */
+function varianceOf(fit: DampedFit, k: number, rivals: BandModel['rivals']): number {
+  const P = fit.parameters;
+  const own = fit.covariance[2 * k * P + 2 * k] as number;
+  const here = fit.components[k] as Damped;
+  let total = 1;
+  let sum = own;
+  for (const { fit: other, weight } of rivals) {
+    let nearest = 0;
+    other.components.forEach((c, i) => {
+      const best = other.components[nearest] as Damped;
+      if (Math.abs(c.omega - here.omega) < Math.abs(best.omega - here.omega)) nearest = i;
+    });
+    const step = (other.components[nearest] as Damped).omega - here.omega;
+    const theirs = other.covariance[2 * nearest * other.parameters + 2 * nearest] as number;
+    sum += weight * (Math.min(theirs, 100 * own + step * step) + step * step);
+    total += weight;
+  }
+  return sum / total / (4 * Math.PI * Math.PI);
+}
+
+/** The two strongest tones of a band that lie within a doublet's width carry one number. */
+function pairUp(found: RefinedTone[], pairId: number) {
+  const ranked = [...found].sort((a, b) => b.amplitude * Math.sqrt(b.decayS) - a.amplitude * Math.sqrt(a.decayS));
+  const [first, second] = ranked;
+  if (!first || !second) return;
+  const near = Math.abs(first.frequencyHz / second.frequencyHz - 1) < DOUBLET;
+  if (near && second.amplitude > 0.05 * first.amplitude) {
+    first.pairId = pairId;
+    second.pairId = pairId;
+  }
+}

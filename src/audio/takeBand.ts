@@ -1,0 +1,79 @@
+import type { BandSignal } from './fitExponentials.ts';
+import { realFft } from './realFft.ts';
+
+/** Blackman–Harris, four terms: side lobes below −92 dB. @source Harris 1978, Proc. IEEE 66:51, table 1 */
+const TERMS = [0.35875, 0.48829, 0.14128, 0.01168] as const;
+/** Noise bandwidth of that window in units of 1/length. @source Harris 1978, table 1 */
+const NOISE_BANDWIDTH = 2.004;
+
+const sinc = (x: number) => (Math.abs(x) < 1e-9 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x));
+
+/** Gain of the band filter at `x` = offset × filter length, 1 at the centre; nothing beyond the first zero, x = 4. */
+export function bandGain(x: number): number {
+  if (Math.abs(x) >= 4) return 0;
+  let sum = TERMS[0] * sinc(x);
+  for (let i = 1; i < 4; i++) sum += 0.5 * (TERMS[i] as number) * (sinc(x - i) + sinc(x + i));
+  return sum / TERMS[0];
+}
+
+export interface LongSpectrum {
+  /** Interleaved re, im of bins 0..size/2 of the unweighted segment, zero-padded to `size`. */
+  readonly bins: Float64Array;
+  readonly size: number;
+  readonly sampleRateHz: number;
+  /** Samples of the segment. */
+  readonly length: number;
+}
+
+/**
+ * One narrow band of a segment, heterodyned to its centre and decimated.
+ * The long spectrum is weighted by the transform of a Blackman–Harris window and brought back by a short inverse transform:
+ * the same as filtering by that window and keeping only the outputs that lie wholly inside the segment, so a damped
+ * exponential stays one.
+ * @param centreHz snapped to the nearest bin; the result tells the centre used.
+ * @param leastFilterS length of the filter, s, lengthened to suit the transform; the band is some 2/length wide.
+ * @returns the signal, the time of its first sample from the segment's start, and the filter's length, s.
+ */
+export function takeBand(
+  spectrum: LongSpectrum,
+  centreHz: number,
+  leastFilterS: number,
+): { band: BandSignal; startS: number; filterS: number } {
+  const binHz = spectrum.sampleRateHz / spectrum.size;
+  const centre = Math.round(centreHz / binHz);
+  // 5.5/length keeps what folds over to outside the band's core.
+  let M = 16;
+  while (2 * M * binHz <= 5.5 / leastFilterS) M *= 2;
+  const filterS = Math.max(leastFilterS, 5.5 / (M * binHz));
+  const reach = Math.floor(4 / filterS / binHz);
+  const folded = new Float64Array(2 * M);
+  const half = spectrum.size / 2;
+  for (let d = -reach; d <= reach; d++) {
+    const k = centre + d;
+    if (k < 1 || k >= half) continue;
+    const gain = bandGain(d * binHz * filterS);
+    const at = 2 * (((d % M) + M) % M);
+    folded[at] = (folded[at] as number) + gain * (spectrum.bins[2 * k] as number);
+    folded[at + 1] = (folded[at + 1] as number) + gain * (spectrum.bins[2 * k + 1] as number);
+  }
+  const time = realFft(M).inverse(folded);
+  const rateHz = M * binHz;
+  const first = Math.ceil((filterS / 2) * rateHz);
+  const last = Math.floor((spectrum.length / spectrum.sampleRateHz - filterS / 2) * rateHz);
+  const count = Math.max(0, Math.min(M, last) - first);
+  const samples = new Float64Array(2 * count);
+  // 2: the other half of the real signal's amplitude lies at the negative frequency.
+  const scale = (2 * M) / spectrum.size;
+  for (let i = 0; i < 2 * count; i++) samples[i] = scale * (time[2 * first + i] as number);
+  return {
+    band: {
+      samples,
+      count,
+      rateHz,
+      centreHz: centre * binHz,
+      correlation: Math.max(1, (rateHz * filterS) / NOISE_BANDWIDTH),
+    },
+    startS: first / rateHz,
+    filterS,
+  };
+}

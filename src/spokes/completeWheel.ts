@@ -1,0 +1,157 @@
+import { completeKind, completeNipple, kindOfCatalogue, type Problems } from './completeKind.ts';
+import { completePluck, completeRound, completeState, NO_TIME } from './completePluck.ts';
+import type { Calibration, LacedLayout, LacedSide, Layout, SideSpokes, SpokeKind, Wheel } from './wheel.ts';
+import type { CalibrationInput, LayoutInput, SideInput, WheelInput } from './wheelFileSchema.ts';
+import type { WheelProblem } from './wheelProblem.ts';
+
+/** A hole for 2.0 to 2.3 mm wire. `common practice` */
+const USUAL_HOLE_MM = 2.6;
+/** Evenness target, ± percent of the side's mean. `common practice` */
+export const USUAL_TARGET_PERCENT = 5;
+const RULER_MM = 0.5;
+
+/** Fills in what a file leaves out, in the file's canonical order of fields. */
+export function completeWheel(input: WheelInput): {
+  readonly wheel: Wheel;
+  readonly problems: readonly WheelProblem[];
+} {
+  const problems: Problems = [];
+  const kinds: Record<string, SpokeKind> = {};
+  for (const [id, kind] of Object.entries(input.kinds ?? {}))
+    kinds[id] = completeKind(kind, id, `kinds.${id}`, problems);
+  const state = completeState(input.state);
+  const sides = input.sides && {
+    left: completeSide(input.sides.left, 'left', kinds, problems),
+    right: completeSide(input.sides.right, 'right', kinds, problems),
+  };
+  if (input.layout.kind === 'list')
+    for (const [i, spoke] of input.layout.spokes.entries())
+      if (spoke.kindId !== undefined) useKind(spoke.kindId, `layout.spokes.${i}.kindId`, kinds, problems);
+  const calibrations = (input.calibrations ?? []).map((one, i) => completeCalibration(one, i, kinds, problems));
+  const layout = completeLayout(input.layout);
+  const wheel: Wheel = {
+    id: input.id ?? `wheel-${fingerprint(JSON.stringify([input.name, layout]))}`,
+    name: input.name ?? 'Wheel',
+    ...(input.note === undefined ? {} : { note: input.note }),
+    createdAt: input.createdAt ?? NO_TIME,
+    changedAt: input.changedAt ?? input.createdAt ?? NO_TIME,
+    layout,
+    ...(sides ? { sides } : {}),
+    kinds,
+    targetPercent: input.targetPercent ?? USUAL_TARGET_PERCENT,
+    state,
+    calibrations,
+    rounds: (input.rounds ?? []).map((round, i) => completeRound(round, i, state)),
+  };
+  return { wheel, problems };
+}
+
+function completeLayout(input: LayoutInput): Layout {
+  if (input.kind !== 'laced') return input as Layout;
+  const hubKind = input.hub.kind ?? 'elbow';
+  const flange = (side: 'left' | 'right') => {
+    const { headOffsetMm, ...one } = input.hub[side];
+    return {
+      pitchCircleDiameterMm: one.pitchCircleDiameterMm,
+      centreDistanceMm: one.centreDistanceMm,
+      holeDiameterMm: one.holeDiameterMm ?? (hubKind === 'elbow' ? USUAL_HOLE_MM : 0),
+      ...(headOffsetMm === undefined ? {} : { headOffsetMm }),
+    };
+  };
+  const laced = (side: 'left' | 'right'): LacedSide =>
+    ({ ...input.lacing[side], touching: input.lacing[side].touching ?? true }) as LacedSide;
+  const { pattern = 'alternating', firstSide = 'right', left: _left, right: _right, ...lacing } = input.lacing;
+  return {
+    kind: 'laced',
+    spokeCount: input.spokeCount,
+    hub: { kind: hubKind, left: flange('left'), right: flange('right') },
+    rim: {
+      effectiveDiameterMm: input.rim.effectiveDiameterMm,
+      offsetMm: input.rim.offsetMm ?? 0,
+      material: input.rim.material ?? 'unknown',
+      ...(input.rim.stiffnessClass === undefined ? {} : { stiffnessClass: input.rim.stiffnessClass }),
+    },
+    lacing: { pattern, firstSide, left: laced('left'), right: laced('right'), ...lacing },
+  } as LacedLayout;
+}
+
+/** Looks the kind up in the file, then in the catalogue, from where it is copied into the wheel. */
+function useKind(id: string, path: string, kinds: Record<string, SpokeKind>, problems: Problems): string {
+  if (Object.hasOwn(kinds, id)) return id;
+  const known = kindOfCatalogue(id);
+  if (known) kinds[id] = known;
+  else problems.push({ path, reason: 'unknownKind', detail: id });
+  return id;
+}
+
+function completeSide(
+  input: SideInput,
+  side: 'left' | 'right',
+  kinds: Record<string, SpokeKind>,
+  problems: Problems,
+): SideSpokes {
+  const path = `sides.${side}`;
+  let kindId = input.kindId;
+  if (input.kind) {
+    kindId ??= input.kind.id ?? `${side} spokes`;
+    kinds[kindId] = completeKind(input.kind, kindId, `${path}.kind`, problems);
+  } else if (kindId === undefined) problems.push({ path: `${path}.kindId`, reason: 'missing', detail: 'kindId, kind' });
+  else useKind(kindId, `${path}.kindId`, kinds, problems);
+  const measured = input.measured && {
+    ...(input.measured.supportLengthMm ? { supportLengthMm: completeMeasured(input.measured.supportLengthMm) } : {}),
+    ...(input.measured.crossingToRimMm ? { crossingToRimMm: completeMeasured(input.measured.crossingToRimMm) } : {}),
+  };
+  const limits = input.limits && {
+    ...(input.limits.minimumN === undefined ? {} : { minimumN: input.limits.minimumN }),
+    ...(input.limits.maximumN === undefined ? {} : { maximumN: input.limits.maximumN }),
+    unit: input.limits.unit ?? 'N',
+    source: input.limits.source ?? 'not stated',
+    state: completeState(input.limits.state),
+  };
+  return {
+    kindId: kindId ?? '',
+    nipple: completeNipple(input.nipple, `${path}.nipple`, problems),
+    ...(measured ? { measured } : {}),
+    ...(input.uncertainty ? { uncertainty: input.uncertainty } : {}),
+    ...(input.endStiffness ? { endStiffness: input.endStiffness } : {}),
+    ...(limits ? { limits } : {}),
+  } as SideSpokes;
+}
+
+const completeMeasured = (input: { readonly value: number; readonly u?: number | undefined }) => ({
+  value: input.value,
+  u: input.u ?? RULER_MM,
+});
+
+function completeCalibration(
+  input: CalibrationInput,
+  index: number,
+  kinds: Record<string, SpokeKind>,
+  problems: Problems,
+): Calibration {
+  const id = input.id ?? `calibration-${index + 1}`;
+  const path = `calibrations.${index}`;
+  if (input.kind === 'inWheel' && input.spoke === undefined)
+    problems.push({ path: `${path}.spoke`, reason: 'missing', detail: 'spoke' });
+  if (input.kind === 'spare') {
+    if (input.kindId === undefined) problems.push({ path: `${path}.kindId`, reason: 'missing', detail: 'kindId' });
+    else useKind(input.kindId, `${path}.kindId`, kinds, problems);
+    for (const field of ['supportLengthMm', 'pluck'] as const)
+      if (input[field] === undefined) problems.push({ path: `${path}.${field}`, reason: 'missing', detail: field });
+  }
+  const { pluck, method, ...rest } = input;
+  const how = { crossing: input.kind === 'spare' ? 'none' : 'held', direction: 'inPlane' } as const;
+  return {
+    ...rest,
+    id,
+    method: method ?? 'not stated',
+    ...(pluck ? { pluck: completePluck(pluck, `${id}-pluck`, input.spoke ?? 1, how) } : {}),
+  } as Calibration;
+}
+
+/** FNV-1a, 32 bits: a stable name for a file that has none. @source Fowler, Noll & Vo, draft-eastlake-fnv (from memory) */
+function fingerprint(text: string): string {
+  let hash = 0x811c9dc5;
+  for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
+  return (hash >>> 0).toString(16).padStart(8, '0');
+}

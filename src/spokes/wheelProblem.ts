@@ -1,0 +1,23 @@
+/** What is wrong with a wheel file, and where. */
+export type WheelProblemReason =
+  | 'notJson'
+  | 'tooBig'
+  | 'notAWheelFile'
+  | 'newerVersion'
+  | 'missing'
+  | 'wrongType'
+  | 'outOfRange'
+  | 'tooLong'
+  | 'unknownWord'
+  | 'unknownKind'
+  | 'unknownMaterial'
+  | 'unknownNipple'
+  | 'unknownField';
+
+export interface WheelProblem {
+  /** Dotted, from the file's root: `wheel.layout.spokes.3.side`. */
+  readonly path: string;
+  readonly reason: WheelProblemReason;
+  /** The wrong value, or what would be right. */
+  readonly detail: string;
+}

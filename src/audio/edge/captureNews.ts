@@ -3,7 +3,9 @@ export type CaptureNews =
   | { readonly kind: 'problem'; readonly problem: CaptureFault; readonly detail?: string }
   | { readonly kind: 'mended'; readonly problem: CaptureFault }
   /** The source came to its end by itself: a file, a demo. */
-  | { readonly kind: 'ended' };
+  | { readonly kind: 'ended' }
+  /** Back from the background with a frozen device: open everything anew. */
+  | { readonly kind: 'rebuild' };
 
 export type CaptureFault =
   | 'microphoneRefused'

@@ -9,10 +9,10 @@ import type { SoundBatch } from './soundBatch.ts';
 const START_IGNORED_S = 0.1;
 /** A microphone is never exactly zero for so long; a muted or lost one is. */
 const SILENCE_S = 3;
-/** After the app's own sound or vibration. */
-export const HOLD_OFF_AFTER_S = 0.3;
-/** The way from the loudspeaker through the air and the input's buffers. */
-const HOLD_OFF_LATENCY_S = 0.15;
+/** However short the app's own sound or vibration was. */
+export const HOLD_OFF_LEAST_S = 0.3;
+/** The way from the loudspeaker through the air and the input's buffers, and the motor's last turns. */
+const HOLD_OFF_LATENCY_S = 0.1;
 
 /**
  * What the worker does with each batch: checks that none is missing, that the rate is true and that there is sound at all, and
@@ -31,17 +31,17 @@ export class Hearing {
   #silent = false;
   #rateDoubted = false;
 
-  /** @param checkRate false for sources that do not run by the clock */
+  /** @param byTheClock false for a demo or a file: their rate and their silences are their own */
   constructor(
     createEar: (options: EarOptions) => Ear,
     options: EarOptions,
-    checkRate: boolean,
+    byTheClock: boolean,
     onEar: (event: EarEvent) => void,
     onNews: (news: CaptureNews) => void,
   ) {
     this.#ear = createEar(options);
     this.#rateHz = options.sampleRateHz;
-    this.#rateCheck = checkRate ? new RateCheck(options.sampleRateHz) : undefined;
+    this.#rateCheck = byTheClock ? new RateCheck(options.sampleRateHz) : undefined;
     this.#onEar = onEar;
     this.#onNews = onNews;
   }
@@ -51,7 +51,7 @@ export class Hearing {
     if (this.#firstFrame === undefined) this.#firstFrame = batch.frame;
     else if (batch.frame !== this.#nextFrame) this.#missing(batch.frame - this.#nextFrame);
     this.#nextFrame = batch.frame + batch.length;
-    this.#listenForSilence(samples);
+    if (this.#rateCheck) this.#listenForSilence(samples);
     this.#compareWithClock(batch.length, nowMs);
     this.#pushed += samples.length;
     this.#tell(this.#ear.push(samples));
@@ -67,7 +67,8 @@ export class Hearing {
   }
 
   holdOff(durationS: number): void {
-    this.#ear.holdOffUntil(seconds(this.#pushed / this.#rateHz + durationS + HOLD_OFF_AFTER_S + HOLD_OFF_LATENCY_S));
+    const deafS = Math.max(HOLD_OFF_LEAST_S, durationS + HOLD_OFF_LATENCY_S);
+    this.#ear.holdOffUntil(seconds(this.#pushed / this.#rateHz + deafS));
   }
 
   #missing(lost: number): void {

@@ -113,7 +113,7 @@ async function checkAfterReturn(
   await wait(300);
   if ((context.state as string) === 'closed') return;
   const frozen = context.currentTime === before;
-  if (frozen || track.readyState === 'ended') tell({ kind: 'problem', problem: 'microphoneEnded' });
+  if (frozen || track.readyState === 'ended') tell({ kind: 'rebuild' });
   else tell({ kind: 'mended', problem: 'soundInterrupted' });
 }
 

@@ -15,7 +15,15 @@ export interface AppState {
   readonly preferences: Preferences;
   readonly files: FilesState;
   readonly messages: readonly Message[];
+  /** Where the person was, so that a reload or a crash goes on there. */
+  readonly session: Session | undefined;
   readonly update: 'none' | 'ready';
+}
+
+export interface Session {
+  readonly wheelId: string;
+  readonly roundId: string | undefined;
+  readonly spoke: number | undefined;
 }
 
 export interface WheelsState {

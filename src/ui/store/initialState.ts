@@ -23,5 +23,6 @@ export const INITIAL_STATE: AppState = {
     persisted: 'unknown',
   },
   messages: [],
+  session: undefined,
   update: 'none',
 };

@@ -1,0 +1,60 @@
+import type { CaptureFault } from '../../audio/edge/captureNews.ts';
+import { decodeSound } from '../../audio/edge/decodeSound.ts';
+import { openHearing } from '../../audio/edge/openHearing.ts';
+import { openMicrophone } from '../../audio/edge/openMicrophone.ts';
+import { playedSource } from '../../audio/edge/playedSource.ts';
+import type { SoundSource, SourceFailure } from '../../audio/edge/soundSource.ts';
+import { demoOf } from '../store/demoWheels.ts';
+import type { ListenFailure, ListenHandlers, ListenPort, Opened } from '../store/ports.ts';
+
+/** The same demo sounds the same each time. */
+const DEMO_SEED = 24;
+
+/** The three ways to listen, all through the same worker. */
+export function createListenPort(): ListenPort {
+  return {
+    microphone: async (handlers) => {
+      const source = await openMicrophone(handlers.onNews);
+      return 'ok' in source ? failed(source) : opened(source, handlers);
+    },
+    file: async (file, handlers) => {
+      const sound = await decodeSound(file);
+      if ('ok' in sound) return failed(sound);
+      return opened(playedSource(sound, { kind: 'file', speed: 'fast', aloud: false }), handlers);
+    },
+    demo: async (wheel, options, askSpoke, handlers) => {
+      const demo = demoOf(wheel.id);
+      if (!demo) return { ok: false, problem: 'fileUnreadable', detail: wheel.name };
+      // Apart from the first load: it brings the physics along.
+      const { demoSound, patientHand } = await import('./demoSound.ts');
+      let heardS = 0;
+      const hand = patientHand(askSpoke, () => heardS);
+      const sound = demoSound(demo, hand.ask, DEMO_SEED);
+      const counted = {
+        ...sound,
+        next: (into: Float32Array) => {
+          heardS += into.length / sound.sampleRateHz;
+          return sound.next(into);
+        },
+      };
+      return opened(playedSource(counted, { kind: 'demo', ...options }), {
+        ...handlers,
+        onEar: (event) => {
+          handlers.onEar(event);
+          if (event.kind === 'heard') hand.answered();
+        },
+      });
+    },
+  };
+}
+
+function opened(source: SoundSource, handlers: ListenHandlers): Opened {
+  const hearing = openHearing(source, undefined, handlers.onEar, handlers.onNews);
+  return { ok: true, listening: { kind: source.kind, settings: source.settings, ...hearing } };
+}
+
+const failed = ({ problem, detail }: SourceFailure): ListenFailure => ({
+  ok: false,
+  problem: problem satisfies CaptureFault,
+  ...(detail === undefined ? {} : { detail }),
+});

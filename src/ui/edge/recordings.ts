@@ -1,0 +1,18 @@
+import { encodeWav } from '../../audio/encodeWav.ts';
+import { hertz } from '../../units.ts';
+import type { RecordingsPort } from '../store/ports.ts';
+import type { Database } from './database.ts';
+
+/** Keeps the short sound of each taken pluck on this device, as WAV, where the person agreed to it. */
+export function createRecordings(database: Database): RecordingsPort {
+  return {
+    keep: async ({ id, wheelId, roundId, samples, sampleRateHz }) => {
+      const bytes = encodeWav([samples], hertz(sampleRateHz));
+      await database.putRecording({ id, wheelId, roundId, wav: bytes.buffer });
+    },
+    size: () => database.recordingsSize(),
+    deleteAll: async () => {
+      await database.deleteRecordings();
+    },
+  };
+}

@@ -1,0 +1,96 @@
+import type { EarEvent } from '../../audio/earEvent.ts';
+import type { CaptureNews } from '../../audio/edge/captureNews.ts';
+import type { CaptureSettings, ExpectedAtTension, How, MeasureRefusal, Reading } from '../../contract.ts';
+import type { Learned } from '../../physics/spokeTones.ts';
+import type { Round, Wheel } from '../../spokes/wheel.ts';
+import type { SourceKind } from './appState.ts';
+import type { CaptureProblem, StorageProblem } from './message.ts';
+
+/** Everything the actions need of the world outside; real in `ui/edge`, simulated in tests. */
+export interface Ports {
+  readonly clock: Clock;
+  readonly listen: ListenPort;
+  readonly measure: MeasurePort;
+  readonly feedback: FeedbackPort;
+  readonly wakeLock: { hold(): void; release(): void };
+  readonly files: FilesPort;
+  readonly recordings: RecordingsPort;
+  readonly update: { apply(): void };
+}
+
+export interface Clock {
+  /** ISO 8601, UTC. */
+  now(): string;
+  newId(): string;
+}
+
+export type FeedbackSignal = 'taken' | 'settled' | 'refused' | 'finished';
+export interface FeedbackPort {
+  /** Inside a tap: later sounds are then allowed. */
+  unlock(): void;
+  /** Each returns the seconds during which the device sounds or shakes. */
+  give(signal: FeedbackSignal, want: { readonly sound: boolean; readonly vibration: boolean }): number;
+  speak(sentence: string): number;
+}
+
+/** An ear that listens to something. */
+export interface Listening {
+  readonly kind: SourceKind;
+  readonly settings: CaptureSettings;
+  expect(expected: readonly ExpectedAtTension[] | undefined): void;
+  holdOff(durationS: number): void;
+  close(): void;
+}
+export interface ListenHandlers {
+  readonly onEar: (event: EarEvent) => void;
+  readonly onNews: (news: CaptureNews) => void;
+}
+export interface ListenFailure {
+  readonly ok: false;
+  readonly problem: CaptureProblem | 'fileUnreadable';
+  readonly detail?: string;
+}
+export type Opened = { readonly ok: true; readonly listening: Listening } | ListenFailure;
+export interface ListenPort {
+  microphone(handlers: ListenHandlers): Promise<Opened>;
+  file(file: Blob, handlers: ListenHandlers): Promise<Opened>;
+  /** @param askSpoke which spoke the demo's hand shall pluck now; absent while it should wait */
+  demo(
+    wheel: Wheel,
+    options: { readonly aloud: boolean; readonly speed: 'real' | 'fast' },
+    askSpoke: () => number | undefined,
+    handlers: ListenHandlers,
+  ): Promise<Opened>;
+}
+
+export interface MeasuredWheel {
+  readonly readings: Readonly<Record<number, Reading | MeasureRefusal>>;
+  readonly learned: Readonly<Record<string, Learned>>;
+}
+export interface MeasurePort {
+  /** All of a round's plucks together. */
+  round(wheel: Wheel, round: Round): Promise<MeasuredWheel>;
+  /** The tones that a spoke would have on a ladder of tensions; absent where it is not described. */
+  expected(wheel: Wheel, spoke: number, how: How): Promise<readonly ExpectedAtTension[] | undefined>;
+}
+
+export interface FilesPort {
+  share(name: string, type: string, content: string): Promise<'shared' | 'downloaded' | 'cancelled' | 'failed'>;
+}
+
+export interface RecordingsPort {
+  keep(recording: {
+    readonly id: string;
+    readonly wheelId: string;
+    readonly roundId: string;
+    readonly samples: Float32Array<ArrayBuffer>;
+    readonly sampleRateHz: number;
+  }): Promise<void>;
+  size(): Promise<{ readonly count: number; readonly bytes: number }>;
+  deleteAll(): Promise<void>;
+}
+
+/** What the saving subscriber and the browser's storage have to tell. */
+export interface StorageNews {
+  readonly problem: StorageProblem;
+}

@@ -43,7 +43,7 @@ export function multiply(matrix: Banded, x: Float64Array, y: Float64Array): void
 /** Cholesky factor L of a positive definite banded matrix, A = L Lᵀ. @throws RangeError where A is not positive definite. */
 export function factor(matrix: Banded): Banded {
   const { n, halfWidth: h } = matrix;
-  const l = Float64Array.from(matrix.data);
+  const l = matrix.data.slice();
   const w = h + 1;
   for (let i = 0; i < n; i++) {
     const first = Math.max(0, i - h);

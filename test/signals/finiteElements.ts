@@ -86,6 +86,7 @@ export function beamMesh(beam: Beam, elementM = 0.005): Mesh {
   const stiffness = banded(n, 3);
   const mass = banded(n, 3);
   const perTension = banded(n, 3);
+  let e = { h: 1, ...hermite(1) };
   let piece = 0;
   let pieceEnd = beam.pieces[0]?.lengthM ?? 0;
   for (let i = 0; i < last; i++) {
@@ -95,7 +96,7 @@ export function beamMesh(beam: Beam, elementM = 0.005): Mesh {
     const p = beam.pieces[piece];
     if (!p) throw new RangeError('a beam needs at least one piece');
     const dof = [deflection[i], slope[i], deflection[i + 1], slope[i + 1]] as number[];
-    const e = hermite(h);
+    if (Math.abs(h - e.h) > 1e-12) e = { h, ...hermite(h) };
     for (let r = 0; r < 4; r++) {
       for (let c = 0; c <= r; c++) {
         const dr = dof[r] as number;

@@ -9,7 +9,7 @@ export interface RawModes {
 
 /**
  * The lowest modes of a banded generalised symmetric eigenproblem, K and M positive definite.
- * Block Krylov subspace of K⁻¹M started from a fixed pseudo-random block, M-orthogonalised twice, then Rayleigh–Ritz;
+ * Block Krylov subspace of K⁻¹M started from a fixed pseudo-random block, M-orthogonalised twice, then Rayleigh–Ritz on the inverse;
  * a block of two finds double roots as well.
  * @source Bathe, Finite Element Procedures (1996), ch. 11 (Lanczos, Rayleigh–Ritz); Parlett, The Symmetric Eigenvalue Problem (1980), ch. 13
  */
@@ -29,7 +29,9 @@ export function lowestModes(stiffness: Banded, mass: Banded, count: number, bloc
     }
     return v;
   };
-  const append = (v: Float64Array): boolean => {
+  // Entry (i, j) of the projected K⁻¹, vᵢᵀ M K⁻¹ M vⱼ, is what Gram–Schmidt takes off K⁻¹ M vⱼ.
+  const projected = new Float64Array(size * size);
+  const append = (v: Float64Array, column: number): boolean => {
     const mv = new Float64Array(n);
     multiply(mass, v, mv);
     const before = Math.sqrt(dot(v, mv));
@@ -38,11 +40,14 @@ export function lowestModes(stiffness: Banded, mass: Banded, count: number, bloc
         const c = dot(v, massBasis[j] as Float64Array);
         const b = basis[j] as Float64Array;
         for (let i = 0; i < n; i++) v[i] = (v[i] as number) - c * (b[i] as number);
+        if (column >= 0) projected[j * size + column] = (projected[j * size + column] as number) + c;
       }
     }
+    if (basis.length === size) return false;
     multiply(mass, v, mv);
     const norm = Math.sqrt(Math.max(0, dot(v, mv)));
     if (!(norm > 1e-13 * before)) return false;
+    if (column >= 0) projected[basis.length * size + column] = norm;
     for (let i = 0; i < n; i++) {
       v[i] = (v[i] as number) / norm;
       mv[i] = (mv[i] as number) / norm;
@@ -51,39 +56,30 @@ export function lowestModes(stiffness: Banded, mass: Banded, count: number, bloc
     massBasis.push(mv);
     return true;
   };
-  for (let b = 0; b < blockSize; b++) {
-    const v = start();
+  for (let b = 0; b < blockSize; b++) append(start(), -1);
+  for (let column = 0; column < basis.length; column++) {
+    const v = (massBasis[column] as Float64Array).slice();
     solve(lower, v);
-    append(v);
+    if (!append(v, column) && basis.length < size && column >= basis.length - blockSize) append(start(), -1);
   }
-  for (let tries = 0; basis.length < size && tries < 4 * size; tries++) {
-    const from = massBasis[basis.length - blockSize];
-    const v = from ? Float64Array.from(from) : start();
-    solve(lower, v);
-    if (!append(v)) append(start());
-  }
-  return ritz(stiffness, basis, massBasis, wanted);
+  return ritz(projected, size, basis, n, wanted);
 }
 
 function ritz(
-  stiffness: Banded,
+  krylov: Float64Array,
+  stride: number,
   basis: readonly Float64Array[],
-  massBasis: readonly Float64Array[],
+  n: number,
   wanted: number,
 ): RawModes {
-  const n = stiffness.n;
   const m = basis.length;
+  // What is above the first subdiagonal block is the transpose of what is below; rounding is halved away.
   const projected = new Float64Array(m * m);
-  const lower = factor(stiffness);
-  const w = new Float64Array(n);
-  // Projected K⁻¹ in the M-inner product: its largest eigenvalues are 1/ω² of the lowest modes.
   for (let i = 0; i < m; i++) {
-    w.set(massBasis[i] as Float64Array);
-    solve(lower, w);
     for (let j = 0; j <= i; j++) {
-      const value = dot(w, massBasis[j] as Float64Array);
-      projected[i * m + j] = value;
-      projected[j * m + i] = value;
+      const mean = ((krylov[i * stride + j] as number) + (krylov[j * stride + i] as number)) / 2;
+      projected[i * m + j] = mean;
+      projected[j * m + i] = mean;
     }
   }
   const { values, vectors } = symmetricEigen(projected, m);

@@ -1,3 +1,8 @@
+export interface Glide {
+  readonly relative: number;
+  readonly decayS: number;
+}
+
 /** One decaying sinusoid of a sound. */
 export interface Partial {
   readonly frequencyHz: number;
@@ -6,57 +11,75 @@ export interface Partial {
   /** Time in which the amplitude falls to 1/e. */
   readonly decayS: number;
   readonly phase: number;
-  /** Relative rise of the frequency at the onset; it falls with `glideS`: f(t) = f (1 + glide · e^(−t/glideS)). */
-  readonly glide: number;
-  readonly glideS: number;
+  /** Relative rises of the frequency at the onset, each falling with its own time: f(t) = f (1 + Σ relative · e^(−t/decayS)). */
+  readonly glides: readonly Glide[];
   /** The tone rises as 1 − e^(−t/riseS). */
   readonly riseS: number;
 }
 
-const BLOCK = 32;
+/** Samples over which the phase runs straight, with and without glide. */
+const BLOCK_GLIDING = 32;
+const BLOCK_STEADY = 512;
 
 /**
- * Adds partials to `out` from `onsetS` on. Phase and decay are exact at every 32nd sample; between them the phase runs straight,
- * so that it never jumps. A partial ends where it has fallen to 1e-6 of the loudest one.
+ * Adds partials to `out` from `onsetS` on (negative: before the first sample). Phase and decay are exact at every block's first sample (32 samples where it glides); within it the phase runs straight,
+ * so that it never jumps. A partial ends where it has fallen to 1e-5 of the loudest one.
  */
 export function addPartials(out: Float64Array, rateHz: number, onsetS: number, partials: readonly Partial[]): void {
   const loudest = partials.reduce((m, p) => Math.max(m, Math.abs(p.amplitude)), 0);
-  const first = Math.ceil(onsetS * rateHz);
+  const first = Math.max(0, Math.ceil(onsetS * rateHz));
   for (const p of partials) {
     if (p.amplitude === 0 || p.frequencyHz >= rateHz * 0.49) continue;
-    const life = p.decayS * Math.log(Math.max(1.001, Math.abs(p.amplitude) / (loudest * 1e-6)));
-    const last = Math.min(out.length, first + Math.ceil(life * rateHz));
+    const life = p.decayS * Math.log(Math.max(1.001, Math.abs(p.amplitude) / (loudest * 1e-5)));
+    const last = Math.min(out.length, Math.ceil((onsetS + life) * rateHz));
     const omega = 2 * Math.PI * p.frequencyHz;
-    const phaseAt = (t: number): number =>
-      p.phase + omega * (t + (p.glide === 0 ? 0 : p.glide * p.glideS * (1 - Math.exp(-t / p.glideS))));
+    const phaseAt = (t: number): number => {
+      let turned = t;
+      for (const g of p.glides) turned += g.relative * g.decayS * (1 - Math.exp(-t / g.decayS));
+      return p.phase + omega * turned;
+    };
+    const steadyFrom = p.glides.reduce(
+      (late, g) => Math.max(late, g.decayS * Math.log(Math.max(1, Math.abs(g.relative) / 1e-6))),
+      0,
+    );
     let t = first / rateHz - onsetS;
-    const step = BLOCK / rateHz;
     const decay = Math.exp(-1 / (p.decayS * rateHz));
+    const fade = p.riseS > 0 ? Math.exp(-1 / (p.riseS * rateHz)) : 0;
     let phase = phaseAt(t);
-    for (let i = first; i < last; i += BLOCK) {
+    for (let i = first; i < last; ) {
+      const block = t >= steadyFrom ? BLOCK_STEADY : BLOCK_GLIDING;
+      const step = block / rateHz;
       const next = phaseAt(t + step);
-      const turn = (next - phase) / BLOCK;
+      const turn = (next - phase) / block;
       const c = decay * Math.cos(turn);
       const s = decay * Math.sin(turn);
       const a = p.amplitude * Math.exp(-t / p.decayS);
       let re = a * Math.cos(phase);
       let im = a * Math.sin(phase);
-      const end = Math.min(last, i + BLOCK);
-      const rising = p.riseS > 0 && t < 12 * p.riseS;
-      for (let j = i; j < end; j++) {
-        out[j] = (out[j] as number) + (rising ? re * (1 - Math.exp(onsetToRise(j, rateHz, onsetS, p.riseS))) : re);
-        const r = re * c - im * s;
-        im = re * s + im * c;
-        re = r;
+      const end = Math.min(last, i + block);
+      let late = p.riseS > 0 ? Math.exp(-t / p.riseS) : 0;
+      if (late < 1e-7) {
+        for (let j = i; j < end; j++) {
+          out[j] = (out[j] as number) + re;
+          const r = re * c - im * s;
+          im = re * s + im * c;
+          re = r;
+        }
+      } else {
+        for (let j = i; j < end; j++) {
+          out[j] = (out[j] as number) + re * (1 - late);
+          late *= fade;
+          const r = re * c - im * s;
+          im = re * s + im * c;
+          re = r;
+        }
       }
+      i += block;
       t += step;
       phase = next;
     }
   }
 }
-
-const onsetToRise = (j: number, rateHz: number, onsetS: number, riseS: number): number =>
-  -(j / rateHz - onsetS) / riseS;
 
 /** Energy of partials over the first `seconds`, as mean power: cross terms left out. */
 export function partialsPower(partials: readonly Partial[], seconds: number): number {

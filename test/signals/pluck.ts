@@ -84,14 +84,19 @@ export function composePluck(random: Random, drawn: DrawnSpoke, settings: PluckS
       neighbours.push({ tensionN, levelDb, firstHz: comb.tones[0]?.frequencyHz ?? 0 });
     }
   }
-  const air = random.fork('click');
-  const click = {
-    peak: (settings.click ?? 1) * 10 ** (air.uniform(-24, settings.style === 'full' ? 0 : -8) / 20),
-    decayS: air.uniform(0.002, 0.008),
-    lowHz: air.logUniform(150, 800),
-    highHz: air.logUniform(3000, 12000),
-  };
+  const drawnClick = drawClick(random.fork('click'), -24, settings.style === 'full' ? 0 : -8);
+  const click = { ...drawnClick, peak: drawnClick.peak * (settings.click ?? 1) };
   return { own, others, neighbours, click };
+}
+
+/** The finger leaving the wire: a burst of 2–8 ms, its peak in dB re the loudest tone. */
+export function drawClick(random: Random, lowDb: number, highDb: number): PluckSound['click'] {
+  return {
+    peak: 10 ** (random.uniform(lowDb, highDb) / 20),
+    decayS: random.uniform(0.002, 0.008),
+    lowHz: random.logUniform(150, 800),
+    highHz: random.logUniform(3000, 12000),
+  };
 }
 
 /** Simulates one pluck of a drawn spoke. */
@@ -117,7 +122,7 @@ export function simulatePluck(random: Random, drawn: DrawnSpoke, settings: Pluck
   const noiseColour = settings.noiseColour ?? random.pick(['white', 'pink'] as const);
   addNoise(out, rateHz, noisePower, noiseColour, random.fork('noise'));
   return {
-    samples: Float32Array.from(out),
+    samples: new Float32Array(out),
     sampleRateHz: rateHz,
     onsetS: leadInS,
     truth: {

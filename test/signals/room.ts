@@ -93,7 +93,7 @@ export function reverberate(
   random: Random,
   taps = 120,
 ): void {
-  const dry = Float64Array.from(out);
+  const dry = out.slice();
   const energy = Array.from({ length: taps }, () => {
     const delayS = reverbS * 0.6 * random.uniform(0.02, 1);
     return { delay: Math.round(delayS * rateHz), gain: random.sign() * 10 ** ((-3 * delayS) / reverbS) };

@@ -1,24 +1,33 @@
-import type { Kind } from './catalogue.ts';
+import { isComposite, type Kind } from './catalogue.ts';
 import { addNoise, type NoiseColour } from './noise.ts';
 import { addPartials, type Partial } from './partials.ts';
-import { trueTones, voiceOptionsFor } from './pluck.ts';
-import { seededRandom } from './random.ts';
-import { addBurst } from './room.ts';
+import { drawClick, trueTones, voiceOptionsFor } from './pluck.ts';
+import { type Random, seededRandom } from './random.ts';
+import { type RichHow, richVoices } from './richVoices.ts';
+import { addBurst, addHum, highPass, lowPass, reverberate } from './room.ts';
 import type { Spoke } from './spokeModes.ts';
 import { stringPower, type TrueTone, type Voices, voices } from './voices.ts';
+import { drawCharacter, type WheelCharacter } from './wheelCharacter.ts';
 
 /** One spoke of a simulated wheel. */
 export interface WheelSpoke extends Spoke {
   readonly side: 'left' | 'right';
   /** For its damping only; default plain2.0. */
   readonly kind?: Kind;
+  /** Number (from 1) of the spoke that touches it at the crossing; style `rich` only. */
+  readonly partner?: number;
 }
 
 export interface RoundSettings {
   readonly seed: string | number;
   /** In the order of the walk, spoke 1 first. */
   readonly spokes: readonly WheelSpoke[];
-  readonly style: 'single' | 'full';
+  /** `rich`: both planes, the touching pair, a rim with a mode of its own, room and microphone; see README.md. */
+  readonly style: 'single' | 'full' | 'rich';
+  /** How all spokes are plucked; style `rich` only. Default: crossings held, along the rim. */
+  readonly how?: RichHow;
+  /** Style `rich`: drawn from the seed when left out. */
+  readonly character?: WheelCharacter;
   /** Mean string power over the first 0.5 s of a pluck over the noise power 20 Hz–24 kHz. */
   readonly snrDb: number;
   readonly rateHz?: number;
@@ -33,6 +42,8 @@ export interface RoundSettings {
   readonly extraPluckAt?: readonly number[];
   /** Spokes (from 1) that are passed over: the walk goes on at its pace without a pluck there. */
   readonly missedPluckAt?: readonly number[];
+  /** Spokes (from 1) that are plucked at all; default every one. */
+  readonly only?: readonly number[];
   readonly leadInS?: number;
   readonly tailS?: number;
   /** Peak of the loudest pluck, dB re full scale. Default −9. */
@@ -70,6 +81,7 @@ export function walk(settings: RoundSettings, leadInS: number): RoundCue[] {
   let t = leadInS;
   settings.spokes.forEach((_, index) => {
     const spoke = index + 1;
+    if (settings.only && !settings.only.includes(spoke)) return;
     const missed = settings.missedPluckAt?.includes(spoke) ?? false;
     const plucks = missed ? 0 : pressed + (settings.extraPluckAt?.includes(spoke) ? 1 : 0);
     for (let k = 0; k < plucks; k++) {
@@ -91,23 +103,33 @@ export function simulateRound(settings: RoundSettings): SimulatedRound {
   const cues = walk(settings, settings.leadInS ?? 0.8);
   const lastS = cues.at(-1)?.timeS ?? 0;
   const out = new Float64Array(Math.round((lastS + (settings.tailS ?? 1.6)) * rateHz));
-  const sounds = cues.map((cue, k) => pluckInRound(settings, cue, random.fork(`pluck${k}`), rateHz));
+  const composite = settings.spokes.some((s) => isComposite(s.kind ?? 'plain2.0'));
+  const character = settings.character ?? drawCharacter(random.fork('character'), composite);
+  const sounds = cues.map((cue, k) => pluckInRound(settings, cue, random.fork(`pluck${k}`), rateHz, character));
   const scale = 10 ** ((settings.peakDb ?? -9) / 20) / Math.max(1e-9, ...sounds.map((s) => s.peak));
+  const rich = settings.style === 'rich';
   let power = 0;
   sounds.forEach((sound, k) => {
     const { timeS } = cues[k] as RoundCue;
     const own = sound.own.partials.map((p) => ({ ...p, amplitude: p.amplitude * scale }));
+    const through = (hz: number): number => (rich ? microphoneGain(character, hz) : 1);
     const others = sound.others.map((p) => ({ ...p, amplitude: p.amplitude * scale }));
-    sound.heard = own;
-    power += stringPower(own) / sounds.length;
+    sound.heard = own.map((p) => ({ ...p, amplitude: p.amplitude * through(p.frequencyHz) }));
+    power += stringPower(sound.heard) / sounds.length;
     addPartials(out, rateHz, timeS, [...own, ...others]);
     addBurst(out, rateHz, timeS, { ...sound.click, peak: sound.click.peak * scale }, random.fork(`burst${k}`));
   });
+  if (rich) {
+    reverberate(out, rateHz, character.reverbS, character.wet, random.fork('room'));
+    highPass(out, rateHz, character.microphoneLowHz);
+    lowPass(out, rateHz, character.microphoneHighHz);
+    addHum(out, rateHz, power * 10 ** (-random.fork('hum').uniform(25, 45) / 10), random.fork('hum2'));
+  }
   const noisePower = settings.snrDb === Infinity ? 0 : power / 10 ** (settings.snrDb / 10);
   const colour = settings.noiseColour ?? 'pink';
   addNoise(out, rateHz, noisePower, colour, random.fork('noise'));
   return {
-    samples: Float32Array.from(out),
+    samples: new Float32Array(out),
     sampleRateHz: rateHz,
     cues,
     truths: sounds.map((sound, k) => {
@@ -130,16 +152,22 @@ interface RoundPluck {
 function pluckInRound(
   settings: RoundSettings,
   cue: RoundCue,
-  random: ReturnType<typeof seededRandom>,
+  random: Random,
   rateHz: number,
+  character: WheelCharacter,
 ): RoundPluck {
   const spoke = settings.spokes[cue.spoke - 1] as WheelSpoke;
-  const options = voiceOptionsFor(spoke.kind ?? 'plain2.0', settings.style, rateHz);
+  const rich = settings.style === 'rich';
+  const options = voiceOptionsFor(spoke.kind ?? 'plain2.0', rich ? 'full' : settings.style, rateHz);
   const strength = 10 ** (random.normal(0, 3) / 20);
-  const drawn = voices(random.fork('own'), spoke, options);
+  const partner = spoke.partner === undefined ? undefined : settings.spokes[spoke.partner - 1];
+  const how = settings.how ?? { crossing: 'held', direction: 'inPlane' };
+  const drawn = rich
+    ? richVoices(random.fork('own'), spoke, partner, how, character, options.maximumHz)
+    : voices(random.fork('own'), spoke, options);
   const own = { ...drawn, partials: drawn.partials.map((p) => ({ ...p, amplitude: p.amplitude * strength })) };
   const others: Partial[] = [];
-  if (settings.style === 'full') {
+  if (settings.style !== 'single') {
     const side = random.fork('side');
     const same = settings.spokes.filter((s, k) => s.side === spoke.side && k !== cue.spoke - 1);
     for (let k = Math.min(same.length, side.integer(1, 3)); k > 0; k--) {
@@ -150,13 +178,14 @@ function pluckInRound(
         others.push({ ...p, amplitude: p.amplitude * gain, riseS });
     }
   }
-  const air = random.fork('click');
-  const click = {
-    peak: strength * 10 ** (air.uniform(-24, -6) / 20),
-    decayS: air.uniform(0.002, 0.008),
-    lowHz: air.logUniform(150, 800),
-    highHz: air.logUniform(3000, 12000),
-  };
+  const click = drawClick(random.fork('click'), -24, -6);
   const peak = own.partials.reduce((sum, p) => sum + p.amplitude, 0);
-  return { own, others, click, peak, heard: [] };
+  return { own, others, click: { ...click, peak: click.peak * strength }, peak, heard: [] };
+}
+
+/** Gain of the microphone's two second-order cuts. */
+function microphoneGain(character: WheelCharacter, hz: number): number {
+  const low = (hz / character.microphoneLowHz) ** 4;
+  const high = (hz / character.microphoneHighHz) ** 4;
+  return Math.sqrt(low / (1 + low) / (1 + high));
 }

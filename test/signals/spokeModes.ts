@@ -1,4 +1,4 @@
-import { type BeamMode, beamModes, type Piece } from './finiteElements.ts';
+import { type Beam, type BeamMode, beamModes, type Piece } from './finiteElements.ts';
 
 export type Plane = 'inPlane' | 'across';
 /** `segment`: crossing to rim; `hub`: hub to crossing; `pair`: both spokes of an open crossing; `whole`: hub to rim, nothing touches. */
@@ -41,37 +41,45 @@ export const spokeLengthM = (spoke: Spoke): number => spoke.pieces.reduce((sum, 
 /** Length that rings: crossing to rim where the crossing is held, else hub to rim. */
 export const ringingLengthM = (spoke: Spoke): number => spokeLengthM(spoke) - (spoke.crossingFromHubM ?? 0);
 
+/** Transverse support of the rim end: a spring to the ground and a mass, i.e. one mode of the rim. */
+export interface RimSupport {
+  readonly stiffnessNPerM: number;
+  readonly massKg: number;
+}
+
+/** One plane of a spoke as a beam, nothing at the crossing. */
+export function beamOf(spoke: Spoke, plane: Plane, rim?: RimSupport): Beam {
+  const inPlane = plane === 'inPlane';
+  return {
+    pieces: spoke.pieces.map((p) => ({
+      lengthM: p.lengthM,
+      massKgPerM: p.massKgPerM,
+      bending: inPlane ? p.bendingInPlane : p.bendingAcross,
+    })),
+    tensionN: spoke.tensionN,
+    hubSpring: spoke.hub[plane],
+    rimSpring: spoke.rim[plane],
+    ...(rim ? { rim } : {}),
+  };
+}
+
 /**
  * Modes of one spoke in one plane, crossing (if any) held still: a rigid point support with the spoke continuing beyond it.
  * A mode belongs to the part that carries more of its kinetic energy; within a family modes count upwards in frequency.
  */
 export function spokeModes(spoke: Spoke, plane: Plane, count: number, elementM = 0.006): SpokeModes {
   const crossing = spoke.crossingFromHubM;
-  const inPlane = plane === 'inPlane';
-  const pieces = spoke.pieces.map((p) => ({
-    lengthM: p.lengthM,
-    massKgPerM: p.massKgPerM,
-    bending: inPlane ? p.bendingInPlane : p.bendingAcross,
-  }));
-  const { x, modes } = beamModes(
-    {
-      pieces,
-      tensionN: spoke.tensionN,
-      hubSpring: spoke.hub[plane],
-      rimSpring: spoke.rim[plane],
-      ...(crossing === undefined ? {} : { supports: [{ atM: crossing, stiffnessNPerM: Infinity }] }),
-    },
-    count,
-    elementM,
-  );
+  const beam = beamOf(spoke, plane);
+  const supports = crossing === undefined ? {} : { supports: [{ atM: crossing, stiffnessNPerM: Infinity }] };
+  const { x, modes } = beamModes({ ...beam, ...supports }, count, elementM);
   const counters: Record<Family, number> = { segment: 0, hub: 0, pair: 0, whole: 0 };
   const last = x.length - 1;
   const labelled = modes.map((m): SpokeMode => {
     const family: Family = crossing === undefined ? 'whole' : segmentShare(x, m, crossing) >= 0.5 ? 'segment' : 'hub';
     counters[family]++;
     const omega2 = (2 * Math.PI * m.frequencyHz) ** 2;
-    const first = pieces[0];
-    const end = pieces[pieces.length - 1];
+    const first = beam.pieces[0];
+    const end = beam.pieces[beam.pieces.length - 1];
     if (!first || !end) throw new RangeError('a spoke needs at least one piece');
     return {
       ...m,
@@ -87,7 +95,7 @@ export function spokeModes(spoke: Spoke, plane: Plane, count: number, elementM =
 }
 
 /** Share of the squared deflection beyond the crossing. */
-function segmentShare(x: Float64Array, mode: BeamMode, crossing: number): number {
+export function segmentShare(x: Float64Array, mode: Pick<BeamMode, 'deflection'>, crossing: number): number {
   let beyond = 0;
   let all = 0;
   for (let i = 1; i < x.length; i++) {
@@ -101,7 +109,14 @@ function segmentShare(x: Float64Array, mode: BeamMode, crossing: number): number
 }
 
 /** Transverse force a beam puts on its support: T·φ′ − EI·φ‴, from the end element's cubic. */
-function endForce(x: Float64Array, m: BeamMode, inner: number, end: number, bending: number, tensionN: number): number {
+export function endForce(
+  x: Float64Array,
+  m: Pick<BeamMode, 'deflection' | 'slope'>,
+  inner: number,
+  end: number,
+  bending: number,
+  tensionN: number,
+): number {
   const h = (x[end] as number) - (x[inner] as number);
   const v0 = m.deflection[inner] as number;
   const v1 = m.deflection[end] as number;

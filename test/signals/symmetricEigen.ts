@@ -11,7 +11,7 @@ export interface Eigen {
  */
 export function symmetricEigen(matrix: Float64Array, n: number): Eigen {
   if (matrix.length < n * n) throw new RangeError(`matrix has ${matrix.length} entries, expected ${n * n}`);
-  const a = Float64Array.from(matrix.subarray(0, n * n));
+  const a = matrix.slice(0, n * n);
   const q = new Float64Array(n * n);
   for (let i = 0; i < n; i++) q[i * n + i] = 1;
   const u = new Float64Array(n);

@@ -13,6 +13,7 @@ import {
 
 /** One tone that a pluck of the spoke really has. */
 export interface TrueTone {
+  /** 1 = lowest of its family and plane; 0 = a mode of the rim that is heard with them (style `rich`). */
   readonly mode: number;
   readonly plane: Plane;
   readonly family: Family;
@@ -46,7 +47,7 @@ export interface VoiceOptions {
 }
 
 /** How the spoke was touched. */
-interface Touch {
+export interface Touch {
   readonly atM: number;
   readonly widthM: number;
   readonly releaseS: number;
@@ -82,7 +83,10 @@ export function voices(random: Random, spoke: Spoke, options: VoiceOptions): Voi
     if (m.frequencyHz > options.maximumHz) return;
     const decayS = firstDecayS * (m.frequencyHz / firstHz) ** -decayPower * Math.exp(random.normal(0, 0.15));
     const amplitude = (amplitudes[k] as number) * (m.family === main && m.mode === 1 ? firstGain : 1);
-    const rise = { glide: (glide * m.tensionShare) / share1, glideS: firstDecayS / 2, riseS: 0.0004 };
+    const rise = {
+      glides: glide > 0 ? [{ relative: (glide * m.tensionShare) / share1, decayS: firstDecayS / 2 }] : [],
+      riseS: 0.0004,
+    };
     const phase = random.uniform(0, 2 * Math.PI);
     const at = partials.length;
     partials.push({ frequencyHz: m.frequencyHz, amplitude, decayS, phase, ...rise });
@@ -106,7 +110,7 @@ export function voices(random: Random, spoke: Spoke, options: VoiceOptions): Voi
 }
 
 /** A place in the ringing part, 8–50 % of it from either of its ends; a soft finger or a hard pick. */
-function drawTouch(random: Random, spoke: Spoke): Touch {
+export function drawTouch(random: Random, spoke: Spoke): Touch {
   const ringing = ringingLengthM(spoke);
   const fraction = random.uniform(0.08, 0.5);
   const fromRim = random.chance(0.5) ? fraction : 1 - fraction;
@@ -123,19 +127,30 @@ function heardAmplitudes(random: Random, modes: SpokeModes, touch: Touch, length
   const tilt = random.uniform(-0.5, 0.3);
   const scatterDb = 4;
   return modes.modes.map((m) => {
-    let push = 0;
-    for (let j = -4; j <= 4; j++) {
-      const at = Math.min(lengthM, Math.max(0, touch.atM + (j / 8) * touch.widthM * 2));
-      push += deflectionAt(modes.x, m.deflection, at) * 0.5 * (1 + Math.cos((Math.PI * j) / 5));
-    }
-    const omega = 2 * Math.PI * m.frequencyHz;
-    const coordinate = push / (omega * omega * Math.sqrt(1 + (omega * touch.releaseS) ** 2));
+    const coordinate = coordinateOf(modes.x, m.deflection, m.frequencyHz, touch, lengthM);
     const force = Math.abs(m.rimForceN) + hubShare * Math.abs(m.hubForceN);
     return Math.abs(coordinate) * force * m.frequencyHz ** tilt * 10 ** (random.normal(0, scatterDb) / 20);
   });
 }
 
-function normalised(v: Voices): Voices {
+/** Modal coordinate for a unit force spread over the finger (raised cosine), slowed by its release. */
+export function coordinateOf(
+  x: Float64Array,
+  deflection: Float64Array,
+  frequencyHz: number,
+  touch: Touch,
+  lengthM: number,
+): number {
+  let push = 0;
+  for (let j = -4; j <= 4; j++) {
+    const at = Math.min(lengthM, Math.max(0, touch.atM + (j / 5) * touch.widthM));
+    push += deflectionAt(x, deflection, at) * 0.1 * (1 + Math.cos((Math.PI * j) / 5));
+  }
+  const omega = 2 * Math.PI * frequencyHz;
+  return push / (omega * omega * Math.sqrt(1 + (omega * touch.releaseS) ** 2));
+}
+
+export function normalised(v: Voices): Voices {
   const loudest = v.partials.reduce((max, p) => Math.max(max, Math.abs(p.amplitude)), 0) || 1;
   return { ...v, partials: v.partials.map((p) => ({ ...p, amplitude: p.amplitude / loudest })) };
 }

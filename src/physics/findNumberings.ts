@@ -1,0 +1,63 @@
+import type { Comb } from './combs.ts';
+import type { HeardTone } from './heardTones.ts';
+import { lnTensionAt } from './lineAt.ts';
+import { combAt, lnTensionPrior, type Numbering, number } from './numbering.ts';
+
+export interface Candidate {
+  readonly numbering: Numbering;
+  /** Where it was found. */
+  readonly lnT: number;
+  readonly node: number;
+  readonly score: number;
+}
+
+/** Tones further below the loudest than this start no search; they may still be taken. */
+const ANCHOR_DB = 32;
+const ANCHOR_MODES = 5;
+/** Width added in the search: half the spacing of its grid and the errors of the description, in ln f. */
+const WIDENING = 0.004;
+
+/**
+ * Looks through every tension, a coarse grid of end stiffness and every comb for ways to take the tones.
+ *
+ * Method: each tone is in turn taken for each of the lowest modes at each grid point, which fixes the tension; the other tones then
+ * fall into place or stay foreign. Nothing is followed downhill, so that nothing is trapped; deterministic.
+ * @returns distinct numberings, best first, at most `most`
+ */
+export const findNumberings = (combs: readonly Comb[], tones: readonly HeardTone[], most: number): Candidate[] => {
+  const plucks = tones.reduce((n, tone) => Math.max(n, tone.pluck + 1), 0);
+  const best = new Map<string, Candidate>();
+  for (const comb of combs) {
+    const { table } = comb;
+    for (const node of searchNodes(table.hub.lnK.length, table.rim.lnK.length)) {
+      const tried: number[] = [];
+      for (const tone of tones) {
+        if (tone.below > ANCHOR_DB) continue;
+        for (let m = 0; m < Math.min(ANCHOR_MODES + 1, table.modes); m++) {
+          const lnT = lnTensionAt(table, node, m, tone.lnF);
+          if (lnT === undefined || tried.some((t) => Math.abs(t - lnT) < 0.0015)) continue;
+          tried.push(lnT);
+          const { numbering, lnLikelihood } = number(combAt(comb, node, lnT), tones, plucks, WIDENING);
+          const score = lnLikelihood + lnTensionPrior(lnT);
+          const key = `${combs.indexOf(comb)}:${numbering.modes.join('')}`;
+          const known = best.get(key);
+          if (known === undefined || score > known.score) best.set(key, { numbering, lnT, node, score });
+        }
+      }
+    }
+  }
+  return [...best.values()]
+    .filter((c) => c.numbering.modes.some((m) => m > 0))
+    .sort((a, b) => b.score - a.score)
+    .slice(0, most);
+};
+
+/** Nodes along the diagonal of the grid: what the two ends add up to is nearly all that shows. */
+const searchNodes = (hubs: number, rims: number): number[] => {
+  const nodes: number[] = [];
+  for (let r = 0; r < rims; r++) {
+    const h = hubs === 1 ? 0 : Math.round((r * (hubs - 1)) / Math.max(rims - 1, 1));
+    nodes.push(h * rims + r);
+  }
+  return nodes;
+};

@@ -1,0 +1,185 @@
+import type { Comb } from './combs.ts';
+import type { FitLine } from './fitShared.ts';
+import { modelSigma, ownModelSigma } from './fitShared.ts';
+import type { HeardTone } from './heardTones.ts';
+import { lnFrequencyAt, shareAt } from './lineAt.ts';
+
+/** A way to take the tones: `modes[j]` is 0 (foreign) or 1 + the table's index of the mode of tone j. */
+export interface Numbering {
+  readonly comb: Comb;
+  readonly modes: Int8Array;
+  /** ln evidence of everything but the misfit of the frequencies, against "all tones are foreign". */
+  readonly lnDiscrete: number;
+}
+
+/** The comb at one node and tension. */
+export interface CombAt {
+  readonly comb: Comb;
+  readonly lnF: Float64Array;
+  /** Chance that the mode is heard. */
+  readonly present: Float64Array;
+  /** Its number within the family that it belongs to. */
+  readonly number: Uint8Array;
+  /** 1: beyond the crossing (or uncrossed), 0: between hub and crossing. */
+  readonly inside: Uint8Array;
+}
+
+/** Chance that mode n of the plucked spoke is not among the tones. @source own trial: fundamental 10 %; even modes die at mid-span */
+const MISSING = [0.12, 0.25, 0.32, 0.42, 0.55, 0.65, 0.75, 0.8];
+const AUDIBLE_LN = Math.log(3500);
+/** Modes above this number are not used: the rim adds modes of its own about there. */
+const LAST_NUMBER = 6;
+
+export const combAt = (comb: Comb, node: number, lnT: number): CombAt => {
+  const { table } = comb;
+  const lnF = new Float64Array(table.modes);
+  const present = new Float64Array(table.modes);
+  const number = new Uint8Array(table.modes);
+  const inside = new Uint8Array(table.modes);
+  let segment = 0;
+  let hub = 0;
+  for (let m = 0; m < table.modes; m++) {
+    lnF[m] = lnFrequencyAt(table, node, m, lnT);
+    const share = Math.min(Math.max(shareAt(table, node, m, lnT), 0), 1);
+    inside[m] = share >= 0.5 ? 1 : 0;
+    number[m] = share >= 0.5 ? ++segment : ++hub;
+    const n = number[m] as number;
+    // A mode that lives between hub and crossing hardly sounds when the long part is plucked.
+    const audible = (lnF[m] as number) < AUDIBLE_LN ? 1 : 0.3;
+    present[m] =
+      n > LAST_NUMBER ? 0 : (1 - (MISSING[n - 1] as number)) * audible * (share >= 0.5 ? share : 0.3 * share);
+  }
+  return { comb, lnF, present, number, inside };
+};
+
+/** ln density, per dB, of the level of mode n of the plucked spoke, below the loudest tone. */
+const lnLevel = (below: number, n: number): number => {
+  const scale = 4 + 2 * n;
+  return Math.log((0.85 / scale) * Math.exp(-below / scale) + 0.15 / 45);
+};
+/** The plucked spoke's comb reaches the level of the loudest tone nearly always. */
+const lnLoudest = (below: number): number => -Math.min(0.4 * Math.max(below - 2, 0), 9);
+const HALF_LN_2PI = 0.5 * Math.log(2 * Math.PI);
+
+/**
+ * Takes each tone for the mode that it is nearest to, if that is likelier than that it is foreign.
+ * @param widening further standard uncertainty of ln f, for a search on a coarse grid
+ * @returns the numbering and the ln of its likelihood with the frequencies' misfit at this very tension
+ */
+export const number = (
+  at: CombAt,
+  tones: readonly HeardTone[],
+  plucks: number,
+  widening: number,
+): { numbering: Numbering; lnLikelihood: number } => {
+  const modes = new Int8Array(tones.length);
+  const M = at.lnF.length;
+  let lnDiscrete = at.comb.lnPrior;
+  let lnMisfit = 0;
+  const gain = new Float64Array(M);
+  const taken = new Int16Array(M);
+  const misfit = new Float64Array(M);
+  for (let pluck = 0; pluck < plucks; pluck++) {
+    gain.fill(0);
+    taken.fill(-1);
+    let any = false;
+    for (let j = 0; j < tones.length; j++) {
+      const tone = tones[j] as HeardTone;
+      if (tone.pluck !== pluck) continue;
+      any = true;
+      let nearest = -1;
+      let least = 0.06;
+      for (let m = 0; m < M; m++) {
+        const d = Math.abs(tone.lnF - (at.lnF[m] as number));
+        if (d < least && (at.present[m] as number) > 0.02) {
+          least = d;
+          nearest = m;
+        }
+      }
+      if (nearest < 0) continue;
+      const n = at.number[nearest] as number;
+      const sigma = Math.sqrt(
+        tone.sigma ** 2 + modelSigma(n - 1) ** 2 + ownModelSigma(n - 1) ** 2 + widening * widening,
+      );
+      const z = least / sigma;
+      const lnNormal = -0.5 * z * z - Math.log(sigma) - HALF_LN_2PI;
+      const p = at.present[nearest] as number;
+      const discrete = Math.log(p / (1 - p)) + lnLevel(tone.below, n) - tone.lnForeign;
+      if (discrete + lnNormal > (gain[nearest] as number)) {
+        gain[nearest] = discrete + lnNormal;
+        misfit[nearest] = lnNormal;
+        taken[nearest] = j;
+      }
+    }
+    if (!any) continue;
+    let loudest = 60;
+    for (let m = 0; m < M; m++) {
+      lnDiscrete += Math.log(1 - (at.present[m] as number));
+      const j = taken[m] as number;
+      if (j < 0) continue;
+      modes[j] = m + 1;
+      lnDiscrete += (gain[m] as number) - (misfit[m] as number);
+      lnMisfit += misfit[m] as number;
+      loudest = Math.min(loudest, (tones[j] as HeardTone).below);
+    }
+    lnDiscrete += lnLoudest(loudest);
+    // The other tone of a doublet, or of the other plane close by, is no stranger: nearly free of charge.
+    for (let j = 0; j < tones.length; j++) {
+      const tone = tones[j] as HeardTone;
+      if (tone.pluck !== pluck || (modes[j] as number) > 0) continue;
+      const twin = tones.some(
+        (other, o) =>
+          other.pluck === pluck &&
+          (modes[o] as number) > 0 &&
+          ((tone.pairId !== undefined && other.pairId === tone.pairId) || Math.abs(other.lnF - tone.lnF) < 0.03),
+      );
+      if (twin) lnDiscrete += Math.max(-1.5 - tone.lnForeign, 0);
+    }
+  }
+  return { numbering: { comb: at.comb, modes, lnDiscrete }, lnLikelihood: lnDiscrete + lnMisfit };
+};
+
+/** ln of the prior density of ln T, per nat: ordinary tensions are likelier, none is excluded. */
+export const lnTensionPrior = (lnT: number): number => {
+  const middle = Math.log(600);
+  const beyond = Math.max(Math.abs(lnT - middle) - 1.1, 0) / 0.8;
+  return -1.1 - 0.5 * beyond * beyond;
+};
+
+/** The tones of a numbering, those of one mode in several plucks merged, as lines to fit; ln of the misfit among plucks beside. */
+export const linesOf = (numbering: Numbering, tones: readonly HeardTone[]): { lines: FitLine[]; lnPlucks: number } => {
+  const lines: FitLine[] = [];
+  let lnPlucks = 0;
+  for (let m = 0; m < numbering.comb.table.modes; m++) {
+    let weight = 0;
+    let sum = 0;
+    let squares = 0;
+    let count = 0;
+    let lnSigmas = 0;
+    numbering.modes.forEach((mode, j) => {
+      if (mode !== m + 1) return;
+      const tone = tones[j] as HeardTone;
+      const variance = tone.sigma ** 2 + BETWEEN_PLUCKS ** 2;
+      weight += 1 / variance;
+      sum += tone.lnF / variance;
+      squares += tone.lnF ** 2 / variance;
+      lnSigmas += 0.5 * Math.log(variance);
+      count++;
+    });
+    if (count === 0) continue;
+    const lnF = sum / weight;
+    const chi2 = Math.max(squares - sum * lnF, 0);
+    if (count > 1) lnPlucks += -0.5 * chi2 - lnSigmas - 0.5 * Math.log(weight) - (count - 1) * HALF_LN_2PI;
+    const spread = Math.max(1, chi2 / Math.max(count - 1, 1));
+    lines.push({
+      table: numbering.comb.table,
+      mode: m,
+      lnF,
+      sigma: Math.sqrt(spread / weight + ownModelSigma(m) ** 2),
+      tied: false,
+    });
+  }
+  return { lines, lnPlucks };
+};
+/** Two plucks of one spoke: another hand, another amplitude. */
+const BETWEEN_PLUCKS = 1e-4;

@@ -1,0 +1,127 @@
+import type { MeasureRefusal, Reading } from '../contract.ts';
+import type { HeardTone } from './heardTones.ts';
+import { lnFrequencyAt } from './lineAt.ts';
+import { readingOf } from './readingOf.ts';
+import type { SpokeTones } from './spokeTones.ts';
+import { heaviest, type Weighed } from './weighNumberings.ts';
+
+export const LOWEST_TENSION = 20;
+export const HIGHEST_TENSION = 3000;
+/** Rivals nearer than this are the same answer. */
+const APART = 0.12;
+/** More posterior weight than this on rivals far away: no answer. */
+const AMBIGUOUS = 0.15;
+/** Below this weight a rival is not worth widening the interval. */
+const NEGLIGIBLE = 0.003;
+/** The fit must explain the tones better than chance by this much, ln evidence. */
+const BETTER_THAN_CHANCE = 1;
+/** Misfit rarer than this is a contradiction. */
+const CONTRADICTION = 1e-6;
+
+/** Decides among weighed numberings: a reading with its rivals mixed in, or a refusal with its reason. */
+export const settleNumbering = (
+  spoke: SpokeTones,
+  tones: readonly HeardTone[],
+  weighed: readonly Weighed[],
+): Reading | MeasureRefusal => {
+  const best = weighed[0];
+  const fitted = best?.fit.spokes[0];
+  if (best === undefined || fitted === undefined) return outside(spoke, tones);
+  const { lnT } = fitted;
+  const weights = weighed.map((w) => Math.exp(w.lnEvidence - best.lnEvidence));
+  const total = weights.reduce((a, b) => a + b, 0);
+  let far = 0;
+  let first = 0;
+  let second = 0;
+  let pair = 0;
+  weighed.forEach((w, i) => {
+    const share = (weights[i] as number) / total;
+    const d = (w.fit.spokes[0]?.lnT ?? lnT) - lnT;
+    if (w.numbering.comb.family === 'pair') pair += share;
+    if (Math.abs(d) > APART) far += share;
+    if (share < NEGLIGIBLE) return;
+    const extra = Math.max(
+      (w.fit.spokes[0]?.varOwn ?? 0) + (w.fit.spokes[0]?.varCommon ?? 0) - fitted.varOwn - fitted.varCommon,
+      0,
+    );
+    first += share * d;
+    second += share * (d * d + extra);
+  });
+  const explained = loudExplained(best, tones);
+  if (best.lnEvidence < BETTER_THAN_CHANCE || explained === 'none') {
+    const reason = outside(spoke, tones);
+    return reason;
+  }
+  if (pair > 0.5) return { ok: false, reason: 'pairOnly', detail: `${Math.exp(lnT).toFixed(0)} N mean of the pair` };
+  if (far > AMBIGUOUS) {
+    const rival = weighed.find((w) => Math.abs((w.fit.spokes[0]?.lnT ?? lnT) - lnT) > APART);
+    const other = Math.exp(rival?.fit.spokes[0]?.lnT ?? lnT);
+    return {
+      ok: false,
+      reason: 'numberingAmbiguous',
+      detail: `${Math.exp(lnT).toFixed(0)} N or ${other.toFixed(0)} N`,
+    };
+  }
+  const reading = readingOf({
+    spoke,
+    tones,
+    numbering: best.numbering,
+    fitSpoke: best.spoke,
+    fitted,
+    node: heaviest(best.fit.nodeWeights),
+    chi2: best.fit.chi2,
+    degreesOfFreedom: best.fit.degreesOfFreedom,
+    rivals: { shift: first, variance: Math.max(second - first * first, 0) },
+  });
+  if (reading.agreement < CONTRADICTION || explained === 'few')
+    return { ok: false, reason: 'tonesContradictMember', detail: detailOf(reading) };
+  if (reading.tensionN < LOWEST_TENSION || reading.tensionN > HIGHEST_TENSION)
+    return { ok: false, reason: 'outOfRange', detail: `${reading.tensionN.toFixed(0)} N` };
+  return reading;
+};
+
+/** Whether the loud tones are those of the spoke. */
+const loudExplained = (best: Weighed, tones: readonly HeardTone[]): 'most' | 'few' | 'none' => {
+  let taken = 0;
+  let left = 0;
+  tones.forEach((tone, j) => {
+    if (tone.below > 6 || tone.frequencyHz > 3000) return;
+    const mode = best.numbering.modes[j] as number;
+    const twin = tones.some(
+      (o, i) => o.pluck === tone.pluck && (best.numbering.modes[i] as number) > 0 && Math.abs(o.lnF - tone.lnF) < 0.04,
+    );
+    if (mode > 0) taken++;
+    else if (!twin) left++;
+  });
+  if (taken === 0 && left > 1) return 'none';
+  return left >= 3 && left > 1.5 * taken ? 'few' : 'most';
+};
+
+/** Names why nothing fits: too low, too high, or contradictory. */
+const outside = (spoke: SpokeTones, tones: readonly HeardTone[]): MeasureRefusal => {
+  const table = spoke.prepared.inPlane;
+  const node = 0;
+  const lowest = Math.exp(lnFrequencyAt(table, node, 0, table.lnTStart));
+  const loudest = tones.reduce((a, b) => (b.below < a.below ? b : a), tones[0] as HeardTone);
+  const highestNode = table.hub.lnK.length * table.rim.lnK.length - 1;
+  const highest = Math.exp(lnFrequencyAt(table, highestNode, 0, Math.log(HIGHEST_TENSION)));
+  if (tones.every((t) => t.frequencyHz < lowest))
+    return {
+      ok: false,
+      reason: 'belowBendingTone',
+      detail: `${loudest.frequencyHz.toFixed(1)} Hz, the slack member rings at ${lowest.toFixed(1)} Hz`,
+    };
+  if (tones.every((t) => t.frequencyHz > highest))
+    return { ok: false, reason: 'outOfRange', detail: `${loudest.frequencyHz.toFixed(1)} Hz` };
+  return { ok: false, reason: 'tonesContradictMember', detail: `${loudest.frequencyHz.toFixed(1)} Hz` };
+};
+
+const detailOf = (reading: Reading): string => {
+  const worst = reading.assignment.reduce<{ f: number; r: number }>(
+    (a, t) => (Math.abs(t.residualPercent ?? 0) > Math.abs(a.r) ? { f: t.frequencyHz, r: t.residualPercent ?? 0 } : a),
+    { f: 0, r: 0 },
+  );
+  return worst.f === 0
+    ? 'loud tones that the spoke does not have'
+    : `${worst.f.toFixed(1)} Hz is ${worst.r.toFixed(2)} % from the nearest tone of the member`;
+};

@@ -1,0 +1,304 @@
+import type { Plane } from '../contract.ts';
+import { newtonMetresPerRadian } from '../units.ts';
+import { Chain } from './chain.ts';
+import { chainOf } from './chainOf.ts';
+import { findModeNear, findModes } from './findModes.ts';
+import type { Member } from './member.ts';
+import type { Spread } from './spreadPrior.ts';
+
+/** Inputs whose error shifts tones, in the order of `sensitivity`. The mass is exact: −½ for every tone. */
+export const INPUTS = ['length', 'crossing', 'stiffness', 'support', 'hubEnd', 'rimEnd'] as const;
+export type TableInput = (typeof INPUTS)[number];
+
+/**
+ * ln f of the lowest modes over ln T, for every pair of end stiffnesses on a grid. `node` = hub·rimCount + rim;
+ * entry (node, mode, t) lies at (node·modes + mode)·steps + t.
+ */
+export interface ToneTable {
+  readonly plane: Plane;
+  readonly hub: Spread;
+  readonly rim: Spread;
+  readonly modes: number;
+  readonly lnTStart: number;
+  readonly lnTStep: number;
+  readonly steps: number;
+  readonly lnF: Float64Array;
+  /** d ln f / d ln T, times the step. */
+  readonly slope: Float64Array;
+  /** Every `COARSE`th tension, (node·modes + mode)·coarseSteps + t. Per metre, per metre, and per unit ln of the rest. */
+  readonly sensitivity: Readonly<Record<TableInput, Float32Array>>;
+  /** Share of the kinetic energy beyond the crossing, 0..1; 1 without one. */
+  readonly share: Float32Array;
+  readonly coarseSteps: number;
+}
+
+export interface TableOptions {
+  readonly hub: Spread;
+  readonly rim: Spread;
+  readonly hubPoints: number;
+  readonly rimPoints: number;
+  readonly step: number;
+  readonly modes: number;
+  /** N/m at the crossing; 'hubAxis': the first axis is the support's stiffness, the hub's end being fixed at `hubEnd`. */
+  readonly support?: number | 'hubAxis';
+  readonly hubEnd?: number;
+}
+
+export const COARSE = 2;
+const LN_T_LOW = Math.log(8);
+const LN_T_HIGH = Math.log(6500);
+const RELATIVE = 1e-4;
+const ROOT_TOLERANCE = 1e-11;
+
+/** See `prepareMember`. */
+export const tabulate = (member: Member, plane: Plane, options: TableOptions): ToneTable => {
+  const { hub, rim, modes } = options;
+  const coarseSteps = Math.ceil((LN_T_HIGH - LN_T_LOW) / (options.step * COARSE)) + 1;
+  const steps = (coarseSteps - 1) * COARSE + 1;
+  const nodes = hub.lnK.length * rim.lnK.length;
+  const fine = (): Float64Array => new Float64Array(nodes * modes * steps);
+  const coarse = (): Float32Array => new Float32Array(nodes * modes * coarseSteps);
+  const lnF = fine();
+  const sensitivity = Object.fromEntries(INPUTS.map((input) => [input, coarse()])) as Record<TableInput, Float32Array>;
+  const share = coarse();
+  const table: ToneTable = {
+    plane,
+    hub,
+    rim,
+    modes,
+    lnTStart: LN_T_LOW,
+    lnTStep: options.step,
+    steps,
+    lnF,
+    slope: fine(),
+    sensitivity,
+    share,
+    coarseSteps,
+  };
+  const hubAxis = axisOf(hub, options.hubPoints);
+  const rimAxis = axisOf(rim, options.rimPoints);
+  const points = hubAxis.points * rimAxis.points;
+  const probe = new Probe(member, plane, options);
+  // Roots at the Chebyshev points, one history of tensions per point, for extrapolated guesses.
+  const history = new Float64Array(points * 3);
+  const values = new Float64Array(points);
+  const rows = INPUTS.length + 1;
+  const derived = new Float64Array(rows * points);
+  const roots = new Float64Array(points);
+  for (let m = 0; m < modes; m++)
+    for (let t = steps - 1; t >= 0; t--) {
+      const tension = Math.exp(LN_T_LOW + t * options.step);
+      const scale = ownStiffness(member, plane, tension, m + 1);
+      hubAxis.place(options.support === 'hubAxis' ? supportScale(member, tension) : scale);
+      rimAxis.place(scale);
+      const age = steps - 1 - t;
+      const wantsDerived = t % COARSE === 0;
+      for (let p = 0; p < points; p++) {
+        probe.set(hubAxis.k(Math.floor(p / rimAxis.points)), rimAxis.k(p % rimAxis.points));
+        const h1 = history[p * 3] as number;
+        const h2 = history[p * 3 + 1] as number;
+        const h3 = history[p * 3 + 2] as number;
+        let omega: number;
+        if (age === 0) omega = findModes(probe.chain, tension, m + 1, 500)[m] as number;
+        else {
+          const guess = age === 1 ? h1 - 0.4 * options.step : age === 2 ? 2 * h1 - h2 : 3 * h1 - 3 * h2 + h3;
+          omega = findModeNear(probe.chain, tension, m, Math.exp(guess), age < 3 ? 0.02 : 6e-4, ROOT_TOLERANCE);
+        }
+        history[p * 3 + 2] = h2;
+        history[p * 3 + 1] = h1;
+        history[p * 3] = Math.log(omega);
+        roots[p] = Math.log(omega / (2 * Math.PI));
+        if (wantsDerived) probe.derive(omega, tension, derived, p * rows);
+      }
+      spread(roots, hubAxis, rimAxis, (node, value) => {
+        lnF[(node * modes + m) * steps + t] = value;
+      });
+      for (let row = 0; wantsDerived && row < rows; row++) {
+        for (let p = 0; p < points; p++) values[p] = derived[p * rows + row] as number;
+        const target = row < INPUTS.length ? sensitivity[INPUTS[row] as TableInput] : share;
+        spread(values, hubAxis, rimAxis, (node, value) => {
+          target[(node * modes + m) * coarseSteps + t / COARSE] = value;
+        });
+      }
+    }
+  fillSlopes(table);
+  return table;
+};
+
+/** Stiffness of the wire itself against rotation, EI·α·(1 + β²/α²) at β = nπ/L: the scale of clampedness, N·m/rad. */
+const ownStiffness = (member: Member, plane: Plane, tension: number, mode: number): number => {
+  let length = 0;
+  let flexibility = 0;
+  for (const s of member.sections) {
+    length += s.length;
+    flexibility += s.length / (plane === 'inPlane' ? s.bendingInPlane : s.bendingAcross);
+  }
+  const bending = length / flexibility;
+  const beta = (mode * Math.PI) / length;
+  const alpha = Math.sqrt(tension / bending + beta * beta);
+  return bending * (alpha + (beta * beta) / alpha);
+};
+const supportScale = (member: Member, tension: number): number => {
+  const length = member.sections.reduce((sum, s) => sum + s.length, 0);
+  return (20 * (tension + 50)) / length;
+};
+
+/** Chebyshev points in clampedness c = k/(k + s), and the weights that carry values there to the centres of the prior. */
+interface Axis {
+  readonly points: number;
+  readonly centres: number;
+  place(scale: number): void;
+  k(point: number): number;
+  weight(centre: number, point: number): number;
+}
+const axisOf = (prior: Spread, wanted: number): Axis => {
+  const centres = prior.lnK.length;
+  const points = Math.min(wanted, centres === 1 ? 1 : wanted);
+  const c = new Float64Array(points);
+  const weights = new Float64Array(centres * points);
+  let scale = 1;
+  const place = (s: number): void => {
+    scale = s;
+    const clamped = prior.lnK.map((lnK) => Math.exp(lnK) / (Math.exp(lnK) + s));
+    const low = Math.min(...clamped);
+    const high = Math.max(...clamped);
+    for (let i = 0; i < points; i++)
+      c[i] = points === 1 ? low : (low + high) / 2 - ((high - low) / 2) * Math.cos((Math.PI * (i + 0.5)) / points);
+    for (let j = 0; j < centres; j++)
+      for (let i = 0; i < points; i++) {
+        let w = 1;
+        for (let o = 0; o < points; o++)
+          if (o !== i) w *= ((clamped[j] as number) - (c[o] as number)) / ((c[i] as number) - (c[o] as number));
+        weights[j * points + i] = w;
+      }
+  };
+  return {
+    points,
+    centres,
+    place,
+    k: (i) => (scale * (c[i] as number)) / (1 - (c[i] as number)),
+    weight: (j, i) => weights[j * points + i] as number,
+  };
+};
+
+const spread = (values: Float64Array, hub: Axis, rim: Axis, put: (node: number, value: number) => void): void => {
+  for (let h = 0; h < hub.centres; h++)
+    for (let r = 0; r < rim.centres; r++) {
+      let sum = 0;
+      for (let i = 0; i < hub.points; i++) {
+        let inner = 0;
+        for (let j = 0; j < rim.points; j++) inner += rim.weight(r, j) * (values[i * rim.points + j] as number);
+        sum += hub.weight(h, i) * inner;
+      }
+      put(h * rim.centres + r, sum);
+    }
+};
+
+/** The chain with knobs for every input, and implicit derivatives of its roots. */
+class Probe {
+  readonly chain: Chain;
+  private readonly lastPiece: number;
+  private readonly supportPiece: number;
+
+  constructor(
+    member: Member,
+    plane: Plane,
+    private readonly options: TableOptions,
+  ) {
+    const end = (k: number) => ({ inPlane: newtonMetresPerRadian(k), across: newtonMetresPerRadian(k) });
+    const support = options.support === 'hubAxis' ? 1 : options.support;
+    const spec = chainOf(member, { hub: end(options.hubEnd ?? 1), rim: end(1) }, plane, support);
+    this.chain = new Chain(spec);
+    this.supportPiece = spec.support?.afterPiece ?? 0;
+    // A length error lengthens the longest piece beyond the crossing.
+    let longest = this.supportPiece;
+    for (let i = longest; i < spec.lengths.length; i++)
+      if ((spec.lengths[i] as number) > (spec.lengths[longest] as number)) longest = i;
+    this.lastPiece = longest;
+  }
+
+  set(first: number, rim: number): void {
+    if (this.options.support === 'hubAxis') this.chain.supportStiffness = first;
+    else this.chain.hubEnd = first;
+    this.chain.rimEnd = rim;
+  }
+
+  /** Writes ∂ln ω/∂input for all `INPUTS` and the energy share: dω = −(∂D/∂input)/(∂D/∂ω). */
+  derive(omega: number, tension: number, out: Float64Array, at: number): void {
+    const { chain } = this;
+    const D = (): number => chain.evaluate(omega, tension);
+    const perLnOmega =
+      (chain.evaluate(omega * (1 + RELATIVE), tension) - chain.evaluate(omega * (1 - RELATIVE), tension)) /
+      (2 * RELATIVE);
+    const relative = (array: Float64Array, from: number, to: number): number => {
+      const kept = array.slice(from, to);
+      const shifted = (factor: number): number => {
+        for (let i = from; i < to; i++) array[i] = (kept[i - from] as number) * factor;
+        return D();
+      };
+      const change = shifted(1 + RELATIVE) - shifted(1 - RELATIVE);
+      array.set(kept, from);
+      return -change / (2 * RELATIVE) / perLnOmega;
+    };
+    const { lengths, masses, bendings } = chain;
+    const pieces = lengths.length;
+    const lengthAt = lengths[this.lastPiece] as number;
+    out[at] = relative(lengths, this.lastPiece, this.lastPiece + 1) / lengthAt;
+    out[at + 2] = relative(bendings, 0, pieces);
+    const crossed = chain.supportAt >= 0;
+    out[at + 1] = 0;
+    if (crossed) {
+      const before = this.supportPiece - 1;
+      const after = this.supportPiece;
+      const [a, b] = [lengths[before] as number, lengths[after] as number];
+      const step = RELATIVE * Math.min(a, b);
+      const shifted = (s: number): number => {
+        lengths[before] = a + s;
+        lengths[after] = b - s;
+        return D();
+      };
+      out[at + 1] = -(shifted(step) - shifted(-step)) / (2 * step) / perLnOmega;
+      lengths[before] = a;
+      lengths[after] = b;
+    }
+    const knob = (name: 'supportStiffness' | 'hubEnd' | 'rimEnd'): number => {
+      const kept = chain[name];
+      chain[name] = kept * (1 + RELATIVE);
+      const up = D();
+      chain[name] = kept * (1 - RELATIVE);
+      const down = D();
+      chain[name] = kept;
+      return -(up - down) / (2 * RELATIVE) / perLnOmega;
+    };
+    const pinch = this.options.support === 'hubAxis';
+    out[at + 3] = crossed && !pinch ? knob('supportStiffness') : 0;
+    out[at + 4] = knob(pinch ? 'supportStiffness' : 'hubEnd');
+    out[at + 5] = knob('rimEnd');
+    // Rayleigh: ∂ln ω/∂ln µ of a part is −½ of its share of the kinetic energy.
+    out[at + 6] = crossed ? -2 * relative(masses, this.supportPiece, pieces) : 1;
+  }
+}
+
+/** Slopes of the cubic spline through each row (not-a-knot ends replaced by one-sided differences of third order). */
+const fillSlopes = (table: ToneTable): void => {
+  const { steps, lnF, slope } = table;
+  const c = new Float64Array(steps);
+  for (let base = 0; base < lnF.length; base += steps) {
+    const y = (i: number): number => lnF[base + i] as number;
+    const n = steps - 1;
+    const first = (-11 * y(0) + 18 * y(1) - 9 * y(2) + 2 * y(3)) / 6;
+    const last = (11 * y(n) - 18 * y(n - 1) + 9 * y(n - 2) - 2 * y(n - 3)) / 6;
+    slope[base] = first;
+    slope[base + n] = last;
+    // s[i−1] + 4·s[i] + s[i+1] = 3·(y[i+1] − y[i−1])
+    c[0] = 0;
+    for (let i = 1; i < n; i++) {
+      const pivot = 4 - (c[i - 1] as number);
+      c[i] = 1 / pivot;
+      slope[base + i] =
+        (3 * (y(i + 1) - y(i - 1)) - (slope[base + i - 1] as number) - (i === n - 1 ? last : 0)) / pivot;
+    }
+    for (let i = n - 2; i > 0; i--)
+      slope[base + i] = (slope[base + i] as number) - (c[i] as number) * (slope[base + i + 1] as number);
+  }
+};

@@ -1,0 +1,170 @@
+import { combsOf } from './combs.ts';
+import { type Candidate, findNumberings } from './findNumberings.ts';
+import { type FitOptions, type FitSpoke, fitShared, modelSigma, type SharedFit } from './fitShared.ts';
+import { type HeardTone, heardTones } from './heardTones.ts';
+import { combAt, linesOf, lnTensionPrior, type Numbering, number } from './numbering.ts';
+import type { SpokeTones } from './spokeTones.ts';
+import type { ToneTable } from './toneTable.ts';
+
+/** One way to take a spoke's tones, with the tension that it gives and its evidence. */
+export interface Weighed {
+  readonly numbering: Numbering;
+  readonly spoke: FitSpoke;
+  readonly fit: SharedFit;
+  /** ln evidence against "all tones are foreign". */
+  readonly lnEvidence: number;
+}
+export interface WeighOptions {
+  /** ln weights of the nodes of a comb's grid, from what the wheel taught. */
+  readonly lnNodePrior?: (table: ToneTable) => Float64Array | undefined;
+  readonly massPrior?: { readonly mean: number; readonly sigma: number };
+  readonly stiffnessPrior?: { readonly mean: number; readonly sigma: number };
+  /** ln of the prior density of ln T, per nat. */
+  readonly lnTensionPrior?: (lnT: number) => number;
+  readonly most?: number;
+}
+
+/** Candidates further behind the best than this cannot matter. */
+const HOPELESS = 16;
+/** Widening of the second look, in ln f: what the description's errors may still shift between modes. */
+const SECOND_LOOK = 0.0012;
+
+/**
+ * Every likely way to take a spoke's tones, weighed by evidence, best first.
+ *
+ * Method: `findNumberings` proposes; each is fitted with the ends integrated out, numbered once more at its own solution, and weighed
+ * by (levels, missing and foreign tones) × (misfit of frequencies) × (prior of tension and of how it was plucked).
+ */
+export const weighNumberings = (
+  spoke: SpokeTones,
+  options: WeighOptions = {},
+): { tones: HeardTone[]; weighed: Weighed[] } => {
+  const tones = heardTones(spoke.plucks);
+  const combs = combsOf(
+    spoke.prepared,
+    spoke.plucks.map((p) => p.how),
+  );
+  const candidates = findNumberings(combs, tones, options.most ?? 8);
+  const top = candidates[0]?.score ?? 0;
+  const seen = new Set<string>();
+  const weighed: Weighed[] = [];
+  for (const candidate of candidates) {
+    if (candidate.score < top - HOPELESS) continue;
+    const result = weigh(spoke, candidate, tones, options, seen);
+    if (result !== undefined) weighed.push(result);
+  }
+  weighed.sort((a, b) => b.lnEvidence - a.lnEvidence);
+  return { tones, weighed };
+};
+
+const weigh = (
+  spoke: SpokeTones,
+  candidate: Candidate,
+  tones: readonly HeardTone[],
+  options: WeighOptions,
+  seen: Set<string>,
+): Weighed | undefined => {
+  let { numbering } = candidate;
+  let { lnT } = candidate;
+  const { comb } = numbering;
+  for (let pass = 0; ; pass++) {
+    const key = `${comb.family}${comb.plane}${numbering.modes.join('')}`;
+    if (seen.has(key)) return undefined;
+    seen.add(key);
+    const fitted = fitNumbering(spoke, numbering, tones, lnT, options);
+    if (fitted === undefined) return undefined;
+    const { fit } = fitted;
+    lnT = fit.spokes[0]?.lnT ?? lnT;
+    const plucks = spoke.plucks.length;
+    const again = number(combAt(comb, heaviest(fit.nodeWeights), lnT), tones, plucks, SECOND_LOOK).numbering;
+    const same = again.modes.every((m, j) => m === numbering.modes[j]);
+    if (same || pass === 2 || again.modes.every((m) => m === 0)) {
+      const discrete = same ? again.lnDiscrete : numbering.lnDiscrete;
+      const prior = (options.lnTensionPrior ?? lnTensionPrior)(lnT);
+      return {
+        numbering: { ...numbering, lnDiscrete: discrete },
+        spoke: fitted.spoke,
+        fit,
+        lnEvidence: discrete + prior + fit.lnEvidence + fitted.lnPlucks + earEvidence(spoke, numbering, tones),
+      };
+    }
+    numbering = again;
+  }
+};
+
+/** Fits one numbering; a line far off is given less weight, as under Student's t with 4 degrees of freedom. */
+export const fitNumbering = (
+  spoke: SpokeTones,
+  numbering: Numbering,
+  tones: readonly HeardTone[],
+  lnT: number,
+  options: WeighOptions,
+): { fit: SharedFit; spoke: FitSpoke; lnPlucks: number } | undefined => {
+  const { lines, lnPlucks } = linesOf(numbering, tones);
+  if (lines.length === 0) return undefined;
+  const prior = options.lnNodePrior?.(numbering.comb.table);
+  const fitOptions: FitOptions = {
+    grid: numbering.comb.table,
+    uncertainty: spoke.prepared.described.uncertainty,
+    ...(prior === undefined ? {} : { lnNodePrior: prior }),
+    ...(options.massPrior === undefined ? {} : { massPrior: options.massPrior }),
+    ...(options.stiffnessPrior === undefined ? {} : { stiffnessPrior: options.stiffnessPrior }),
+  };
+  const known = spoke.known === undefined ? undefined : knownOf(spoke.known);
+  const first: FitSpoke = { lines, lnT, ...(known === undefined ? {} : { known }) };
+  const fit = fitShared([first], fitOptions);
+  const softened = soften(first, fit);
+  return softened === undefined
+    ? { fit, spoke: first, lnPlucks }
+    : { fit: fitShared([softened], fitOptions), spoke: softened, lnPlucks };
+};
+
+export const knownOf = (known: NonNullable<SpokeTones['known']>): { lnT: number; sigma: number } => ({
+  lnT: Math.log(known.tension),
+  sigma: Math.max(known.u / known.tension, 1e-4),
+});
+
+/** The spoke with its outlying lines widened; undefined if none is outlying. */
+export const soften = (spoke: FitSpoke, fit: SharedFit, index = 0): FitSpoke | undefined => {
+  const residuals = fit.spokes[index]?.residuals;
+  let changed = false;
+  const lines = spoke.lines.map((line, l) => {
+    const sigma = Math.hypot(line.sigma, modelSigma(line.mode));
+    const z = (residuals?.[l] ?? 0) / sigma;
+    if (Math.abs(z) < 1.8) return line;
+    changed = true;
+    return { ...line, sigma: Math.sqrt(((4 + z * z) / 5) * sigma * sigma - modelSigma(line.mode) ** 2) };
+  });
+  return changed ? { ...spoke, lines } : undefined;
+};
+
+export const heaviest = (weights: Float64Array): number => {
+  let best = 0;
+  weights.forEach((w, node) => {
+    if (w > (weights[best] as number)) best = node;
+  });
+  return best;
+};
+
+/** The ear's numberings, where it was told the member: up to one unit of ln evidence, for they come from the same tones. */
+const earEvidence = (spoke: SpokeTones, numbering: Numbering, tones: readonly HeardTone[]): number => {
+  let sum = 0;
+  let plucks = 0;
+  spoke.plucks.forEach((pluck, p) => {
+    const proposal = pluck.hypotheses.find((h) => !h.guess);
+    if (proposal === undefined) return;
+    let agreed = 0;
+    let used = 0;
+    tones.forEach((tone, j) => {
+      if (tone.pluck !== p) return;
+      const mine = (numbering.modes[j] as number) > 0;
+      const theirs = (proposal.modes[tone.index] ?? 0) > 0;
+      if (!mine && !theirs) return;
+      used++;
+      if (mine && theirs) agreed++;
+    });
+    plucks++;
+    if (used > 0) sum += agreed / used;
+  });
+  return plucks === 0 ? 0 : sum / plucks;
+};

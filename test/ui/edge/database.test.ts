@@ -23,6 +23,8 @@ const round = (id: string, startedAt = '2026-01-01T10:00:00.000Z'): Round => ({
 
 let problems: string[] = [];
 let open: Database[] = [];
+const wheelsOf = (loaded: { readonly wheels: readonly unknown[] } | undefined) =>
+  (loaded?.wheels ?? []) as readonly Wheel[];
 const database = () => {
   const db = openDatabase((problem) => problems.push(problem));
   open.push(db);
@@ -48,7 +50,7 @@ describe('what is kept on the device', () => {
     const kept = wheel('a', [round('later', '2026-01-02T10:00:00.000Z'), round('earlier', '2026-01-01T10:00:00.000Z')]);
     expect(await db.write(changeBetween(undefined, kept))).toBe(true);
     const loaded = await database().load();
-    const [back] = (loaded?.wheels ?? []) as Wheel[];
+    const [back] = wheelsOf(loaded);
     expect(back?.rounds.map(({ id }) => id)).toEqual(['earlier', 'later']);
     expect({ ...back, rounds: [] }).toEqual({ ...kept, rounds: [] });
     expect(problems).toEqual([]);
@@ -61,7 +63,7 @@ describe('what is kept on the device', () => {
       await db.putRecording({ id: `${id}-1`, wheelId: id, roundId: 'r', wav: new ArrayBuffer(10) });
     }
     await db.deleteWheel('a');
-    const loaded = (await db.load())?.wheels as Wheel[];
+    const loaded = wheelsOf(await db.load());
     expect(loaded.map(({ id, rounds }) => [id, rounds.length])).toEqual([['ab', 1]]);
     expect(await db.recordingsSize()).toEqual({ count: 1, bytes: 10 });
   });
@@ -79,7 +81,7 @@ describe('what is kept on the device', () => {
       IDBObjectStore.prototype.put = put;
     }
     expect(problems).toEqual(['storageFull']);
-    expect(((await db.load())?.wheels as Wheel[]).map(({ id }) => id)).toEqual(['a']);
+    expect(wheelsOf(await db.load()).map(({ id }) => id)).toEqual(['a']);
   });
 
   it('opens again after the browser closed the connection', async () => {
@@ -112,7 +114,7 @@ describe('saving follows the state', () => {
     store.setState(ready([wheel('b')]));
     await saving.settled();
     expect(firstSaves).toBe(1);
-    expect(((await database().load())?.wheels as Wheel[]).map(({ id }) => id)).toEqual(['b']);
+    expect(wheelsOf(await database().load()).map(({ id }) => id)).toEqual(['b']);
   });
 
   it('owes what could not be written and pays it with the next change', async () => {
@@ -131,7 +133,7 @@ describe('saving follows the state', () => {
     store.setState({ preferences: { ...INITIAL_STATE.preferences, theme: 'dark' } });
     await saving.settled();
     const loaded = await real.load();
-    expect((loaded?.wheels as Wheel[]).map(({ id }) => id)).toEqual(['a']);
+    expect(wheelsOf(loaded).map(({ id }) => id)).toEqual(['a']);
     expect(loaded?.preferences.preferences).toMatchObject({ theme: 'dark' });
   });
 

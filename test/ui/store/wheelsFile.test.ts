@@ -1,0 +1,35 @@
+import { describe, expect, it } from 'vitest';
+import { writeWheelFile } from '../../../src/spokes/wheelFile.ts';
+import { demoWheel } from '../../../src/ui/store/demoWheels.ts';
+import { readWheels, WHEELS_FORMAT, WHEELS_VERSION, writeWheels } from '../../../src/ui/store/wheelsFile.ts';
+
+const steel = demoWheel('steelRear').wheel;
+const composite = demoWheel('compositeRear').wheel;
+
+describe('one file for everything', () => {
+  it('brings every wheel back', () => {
+    const read = readWheels(writeWheels([steel, composite]));
+    expect(read.ok && read.wheels.map(({ id }) => id)).toEqual([steel.id, composite.id]);
+  });
+  it('reads a single wheel’s file as well', () => {
+    const read = readWheels(writeWheelFile(steel));
+    expect(read.ok && read.wheels.map(({ id }) => id)).toEqual([steel.id]);
+  });
+  it('reads a file that went through an editor which put a byte order mark in front', () => {
+    expect(readWheels(`\uFEFF${writeWheelFile(steel)}`).ok).toBe(true);
+  });
+  it.each([
+    ['not JSON at all', 'tension;1000', 'fileNotJson'],
+    ['JSON of something else', '{"name":"x"}', 'fileNotOurs'],
+    ['a list', '[]', 'fileNotOurs'],
+    ['null', 'null', 'fileNotOurs'],
+    ['a newer version', JSON.stringify({ format: WHEELS_FORMAT, version: WHEELS_VERSION + 1 }), 'fileNewer'],
+    ['wheels that are no list', JSON.stringify({ format: WHEELS_FORMAT, version: 1, wheels: 3 }), 'fileBroken'],
+    ['no wheels', JSON.stringify({ format: WHEELS_FORMAT, version: 1, wheels: [] }), 'fileEmpty'],
+    ['a newer wheel', writeWheelFile(steel).replace('"version": 1', '"version": 9'), 'fileNewer'],
+    ['a broken wheel', writeWheelFile(steel).replace('"spokeCount": 32', '"spokeCount": "many"'), 'fileBroken'],
+  ])('refuses %s by its own name', (_, text, problem) => {
+    const read = readWheels(text);
+    expect(!read.ok && read.problem).toBe(problem);
+  });
+});

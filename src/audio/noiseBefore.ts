@@ -10,6 +10,11 @@ export interface NoiseBefore {
   readonly seconds: number;
 }
 
+const LOWEST_KNOT_HZ = 40;
+const KNOTS_PER_OCTAVE = 5;
+/** Bins of which a median is taken. */
+const MOST_BINS = 96;
+
 /**
  * Noise and lines in the stretch before the onset.
  * One windowed transform of the whole stretch; the broad-band level is the running median of its bins divided by ln 2 (the
@@ -22,29 +27,26 @@ export function noiseBefore(before: Float32Array, sampleRateHz: number): NoiseBe
   while (size < before.length) size *= 2;
   const spectrum = windowedSpectrum(before, before.length, sampleRateHz, size, 0.5);
   const { density, binHz } = spectrum;
-  // A knot every half window width, finer than which the median cannot follow anyway.
-  const span = Math.max(8, Math.round(40 / binHz));
-  const knots = Math.ceil(density.length / span);
+  const knots = Math.max(2, Math.ceil(KNOTS_PER_OCTAVE * Math.log2(sampleRateHz / 2 / LOWEST_KNOT_HZ)));
   const floor = new Float64Array(knots);
+  const picked = new Float64Array(MOST_BINS);
   for (let k = 0; k < knots; k++) {
-    const centre = k * span + (span >> 1);
-    const reach = Math.max(span, Math.round(centre * 0.12));
-    const from = Math.max(1, centre - reach);
-    const to = Math.min(density.length - 1, centre + reach);
-    const stride = Math.max(1, Math.floor((to - from) / 96));
-    const sample: number[] = [];
-    for (let i = from; i < to; i += stride) sample.push(density[i] as number);
-    sample.sort((a, b) => a - b);
-    floor[k] = Math.max(1e-24, (sample[sample.length >> 1] ?? 0) / Math.LN2);
+    const centre = (LOWEST_KNOT_HZ * 2 ** (k / KNOTS_PER_OCTAVE)) / binHz;
+    const reach = Math.max(12, 0.1 * centre);
+    const from = Math.max(1, Math.floor(centre - reach));
+    const to = Math.max(from + 1, Math.min(density.length - 1, Math.ceil(centre + reach)));
+    const n = Math.min(MOST_BINS, to - from);
+    for (let i = 0; i < n; i++) picked[i] = density[from + Math.floor((i * (to - from)) / n)] as number;
+    const sorted = picked.subarray(0, n).sort();
+    floor[k] = Math.max(1e-24, (sorted[n >> 1] as number) / Math.LN2);
   }
   let energy = 0;
   for (let i = 0; i < before.length; i++) energy += (before[i] as number) ** 2;
   const densityAt = (frequencyHz: number) => {
-    const x = Math.max(0, Math.min(knots - 1, frequencyHz / binHz / span - 0.5));
+    const x = Math.max(0, Math.min(knots - 1, KNOTS_PER_OCTAVE * Math.log2(frequencyHz / LOWEST_KNOT_HZ)));
     const i = Math.min(knots - 2, Math.floor(x));
-    if (knots < 2) return floor[0] as number;
     const f = x - i;
-    return Math.exp((1 - f) * Math.log(floor[i] as number) + f * Math.log(floor[i + 1] as number));
+    return (floor[i] as number) ** (1 - f) * (floor[i + 1] as number) ** f;
   };
   return {
     densityAt,

@@ -2,15 +2,18 @@ import {
   type BandSignal,
   type Damped,
   type DampedFit,
+  energyLeft,
   fitExponentials,
+  type GlidePrior,
   type GlideStart,
+  type Pole,
   QUICK,
   residualOf,
   THOROUGH,
 } from './fitExponentials.ts';
 import { realFft } from './realFft.ts';
 
-type Start = readonly Pick<Damped, 'omega' | 'decay' | 'glides'>[];
+type Start = readonly Pole[];
 
 /** The chosen model of one band and the others that were tried. */
 export interface BandModel {
@@ -20,48 +23,57 @@ export interface BandModel {
 
 export interface BandTask {
   readonly band: BandSignal;
-  readonly start: Start;
-  /** Prior of the glide; absent: none is tried. */
-  readonly glide?: GlideStart;
-  /** Is there a fit with a glide already? */
-  readonly gliding: boolean;
-  /** How many components may be added. */
-  readonly extra: number;
-  /** Half width, rad/s, of the band in which components may be added. */
+  /** A model to start from; absent: the search starts from nothing. */
+  readonly from?: DampedFit;
+  /** Glides worth trying, relative rise at the band's first sample and rate, 1/s. */
+  readonly glides: readonly { readonly value: number; readonly rate: number }[];
+  readonly prior: GlidePrior;
+  /** How many components at most. */
+  readonly most: number;
+  /** Half width, rad/s, of the band in which components are looked for. */
   readonly reach: number;
 }
 
+/** Standard deviation of ln rate where no other band has shown it. */
+export const RATE_UNKNOWN = 0.3;
+/** Tones this close may be the two planes of one spoke, and glide together. */
+const DOUBLET = 0.012;
+/** Distances of a second component that are tried, in decay rates of the first. */
+const APART = [0.4, 1, 2.2];
+/** Fall of the criterion for which one more component is taken. */
+const WORTH = 1;
+
 /**
  * Chooses how many damped exponentials a band holds, and whether they glide.
- * From the components seen as peaks, a glide or one more component is added as long as the Bayesian information criterion
- * falls. The models passed on the way keep their weight exp(−ΔBIC/2), so that doubt about the model can enter the uncertainty.
+ * The first is the strongest line after undoing each of the glides worth trying; a glide or one more component is added as
+ * long as the Bayesian information criterion falls. The models passed on the way keep their weight exp(−ΔBIC/2), so that
+ * doubt about the model can enter the uncertainty.
  * @source Raftery 1995, Sociol. Methodol. 25:111 (weights from the criterion).
  */
 export function refineBand(task: BandTask): BandModel {
   const { band } = task;
   const tried: DampedFit[] = [];
-  const run = (start: Start, glide: GlideStart | undefined, effort = QUICK) => {
-    const fit = fitExponentials(band, start, glide, effort);
+  const run = (start: Start, glide: GlideStart | undefined) => {
+    const fit = fitExponentials(band, start, glide, QUICK);
     tried.push(fit);
     return fit;
   };
-  const glideFrom = (fit: DampedFit): GlideStart | undefined =>
-    task.glide && (fit.hasGlide ? { ...task.glide, value: fit.glide } : task.glide);
-  let best = run(task.start, task.gliding ? task.glide : undefined);
-  let added = 0;
+  const better = (fits: DampedFit[]) => fits.reduce((a, b) => (b.bic < a.bic ? b : a));
+  const glideOf = (fit: DampedFit): GlideStart | undefined =>
+    fit.hasGlide ? { value: fit.glide, rate: fit.glideRate, prior: priorFor(task, fit.glideRate) } : undefined;
+
+  let best = task.from ?? begin(task, run, better);
+  if (task.from) tried.push(best);
   for (;;) {
     const options: DampedFit[] = [];
-    if (!best.hasGlide && task.glide) options.push(run(best.components, task.glide));
-    if (added < task.extra) {
-      const kept = best.hasGlide ? glideFrom(best) : undefined;
-      for (const start of withAnother(task, best)) options.push(run(start, kept));
-    }
-    const next = options.sort((a, b) => a.bic - b.bic)[0];
-    if (!next || next.bic > best.bic - 1) break;
-    if (next.components.length > best.components.length) added++;
+    if (best.components.length < task.most) options.push(run(withAnother(task, best), glideOf(best)));
+    if (!best.hasGlide && task.glides.length > 0)
+      options.push(run(best.components, likelyGlide(task, best.components)));
+    const next = options.length > 0 ? better(options) : undefined;
+    if (!next || next.bic > best.bic - WORTH) break;
     best = next;
   }
-  const polished = fitExponentials(band, best.components, best.hasGlide ? glideFrom(best) : undefined, THOROUGH);
+  const polished = fitExponentials(band, best.components, glideOf(best), THOROUGH);
   if (polished.bic <= best.bic + 1e-6) best = polished;
   const rivals = tried
     .filter((fit) => fit.parameters !== best.parameters || fit.hasGlide !== best.hasGlide)
@@ -70,39 +82,124 @@ export function refineBand(task: BandTask): BandModel {
   return { fit: best, rivals };
 }
 
-/** Starts with one component more: at the strongest line of what the fit leaves, and with the first one split in two. */
-function withAnother(task: BandTask, fit: DampedFit): Start[] {
-  const lead = fit.components[0];
-  if (!lead) return [];
-  const line = strongestLeft(task, fit);
-  const starts: Start[] = [[...fit.components, line]];
-  const apart = line.omega - lead.omega;
-  // Within the line's own width the residual of a doublet is a dipole: try both sides.
-  if (Math.abs(apart) < 3 * lead.decay + 6) {
-    const step = Math.max(1.2, 0.6 * lead.decay);
-    for (const side of [-1, 1])
-      starts.push([
-        { ...lead, omega: lead.omega - 0.3 * side * step },
-        ...fit.components.slice(1),
-        { ...lead, omega: lead.omega + side * step },
-      ]);
+/** Where no other band told the rate, it is expected to be what the search found best. */
+const priorFor = (task: BandTask, rate: number): GlidePrior =>
+  task.prior.rateSigma < RATE_UNKNOWN ? task.prior : { ...task.prior, rate };
+
+type Run = (start: Start, glide: GlideStart | undefined) => DampedFit;
+
+/** One component, with the best of the glides and without. */
+function begin(task: BandTask, run: Run, better: (fits: DampedFit[]) => DampedFit): DampedFit {
+  const plain = strongestLine(task.band, task.band.samples, task.reach, 0, 8, 6);
+  const fits = [run([{ omega: plain.omega, decay: 6, glides: true }], undefined)];
+  let most = plain.power;
+  let found: { omega: number; value: number; rate: number } | undefined;
+  for (const g of task.glides) {
+    const line = strongestLine(task.band, task.band.samples, task.reach, g.value, g.rate, g.rate / 2);
+    if (line.power > most) {
+      most = line.power;
+      found = { omega: line.omega, ...g };
+    }
   }
-  return starts;
+  const near = found ?? (task.glides[0] && { omega: plain.omega, ...task.glides[0] });
+  if (near)
+    fits.push(
+      run([{ omega: near.omega, decay: near.rate / 2, glides: true }], {
+        value: near.value,
+        rate: near.rate,
+        prior: priorFor(task, near.rate),
+      }),
+    );
+  return better(fits);
 }
 
-/** The strongest line of what the fit leaves. */
-function strongestLeft(task: BandTask, fit: DampedFit): Pick<Damped, 'omega' | 'decay' | 'glides'> {
+/** Of the glides worth trying, the one under which these components leave least. */
+function likelyGlide(task: BandTask, components: Start): GlideStart {
+  let best = task.glides[0] as { value: number; rate: number };
+  let least = Number.POSITIVE_INFINITY;
+  for (const g of task.glides) {
+    const left = energyLeft(task.band, components, g);
+    if (left < least) {
+      least = left;
+      best = g;
+    }
+  }
+  return { ...best, prior: priorFor(task, best.rate) };
+}
+
+/**
+ * The components and one more: the strongest line of what the fit leaves, or one close beside the first, whichever leaves
+ * less. Within the line's own width the residual of a doublet is a dipole, and its peak says little.
+ */
+function withAnother(task: BandTask, fit: DampedFit): Start {
+  const lead = fit.components[0] as Damped;
+  const glide = fit.hasGlide ? { value: fit.glide, rate: fit.glideRate } : undefined;
   const rest = residualOf(task.band, fit);
+  const line = strongestLine(task.band, rest, task.reach, fit.glide, fit.glideRate, lead.decay);
+  const near = DOUBLET * 2 * Math.PI * task.band.centreHz;
+  let best: Start = [
+    ...fit.components,
+    { omega: line.omega, decay: lead.decay, glides: Math.abs(line.omega - lead.omega) < near },
+  ];
+  if (Math.abs(line.omega - lead.omega) > 4 * lead.decay + 10) return best;
+  let least = energyLeft(task.band, best, glide);
+  for (const apart of APART)
+    for (const side of [-1, 1]) {
+      const step = side * apart * Math.max(2, lead.decay);
+      const start: Start = [
+        { ...lead, omega: lead.omega - 0.3 * step },
+        ...fit.components.slice(1),
+        { ...lead, omega: lead.omega + 0.7 * step },
+      ];
+      const left = energyLeft(task.band, start, glide);
+      if (left < least) {
+        least = left;
+        best = start;
+      }
+    }
+  return best;
+}
+
+/**
+ * The strongest line of a band signal after undoing a glide, weighted by the decay it is expected to have (a matched filter).
+ * `power` is the energy that a component of that decay would take out.
+ */
+function strongestLine(
+  band: BandSignal,
+  samples: Float64Array,
+  reach: number,
+  glide: number,
+  rate: number,
+  decay: number,
+): { omega: number; power: number } {
   let size = 64;
-  while (size < 2 * task.band.count) size *= 2;
+  while (size < 2 * band.count) size *= 2;
   const padded = new Float64Array(2 * size);
-  padded.set(rest);
+  const dt = 1 / band.rateHz;
+  const beta = (2 * Math.PI * band.centreHz * glide) / rate;
+  let energy = 0;
+  for (let i = 0; i < band.count; i++) {
+    const w = Math.exp(-decay * i * dt);
+    energy += w * w;
+    const re = samples[2 * i] as number;
+    const im = samples[2 * i + 1] as number;
+    if (glide === 0) {
+      padded[2 * i] = w * re;
+      padded[2 * i + 1] = w * im;
+    } else {
+      const angle = -beta * (1 - Math.exp(-rate * i * dt));
+      const c = w * Math.cos(angle);
+      const s = w * Math.sin(angle);
+      padded[2 * i] = c * re - s * im;
+      padded[2 * i + 1] = s * re + c * im;
+    }
+  }
   const bins = realFft(size).complex(padded);
   let most = -1;
   let at = 0;
-  const step = (2 * Math.PI * task.band.rateHz) / size;
-  const reach = Math.min(size / 2 - 1, Math.floor(task.reach / step));
-  for (let d = -reach; d <= reach; d++) {
+  const step = (2 * Math.PI * band.rateHz) / size;
+  const last = Math.min(size / 2 - 1, Math.floor(reach / step));
+  for (let d = -last; d <= last; d++) {
     const k = d < 0 ? d + size : d;
     const power = (bins[2 * k] as number) ** 2 + (bins[2 * k + 1] as number) ** 2;
     if (power > most) {
@@ -110,8 +207,5 @@ function strongestLeft(task: BandTask, fit: DampedFit): Pick<Damped, 'omega' | '
       at = d;
     }
   }
-  const lead = fit.components[0];
-  const omega = at * step;
-  const near = Math.abs(omega - (lead?.omega ?? 0)) < 0.012 * 2 * Math.PI * task.band.centreHz;
-  return { omega, decay: lead?.decay ?? 8, glides: near };
+  return { omega: at * step, power: most / energy };
 }

@@ -1,6 +1,6 @@
 import type { Peak } from './findPeaks.ts';
-import type { BandSignal, Damped, DampedFit, GlideStart } from './fitExponentials.ts';
-import { type BandModel, refineBand } from './refineBand.ts';
+import type { BandSignal, Damped, DampedFit, GlidePrior } from './fitExponentials.ts';
+import { type BandModel, RATE_UNKNOWN, refineBand } from './refineBand.ts';
 import { bandGain, type LongSpectrum, takeBand } from './takeBand.ts';
 
 /** A tone with everything the fit knows of it. */
@@ -41,6 +41,12 @@ const FASTEST_DECAY = 160;
 /** Energy over noise density below which a component is not a tone: 12 dB. */
 const LEAST_SNR = 16;
 
+/** Glides tried where none is known: to 3 % at the onset, dying with the energy of tones of 25 to 400 ms. */
+const GLIDES = [2.5, 6, 14, 32, 70].flatMap((rate) =>
+  [0.0015, 0.004, 0.008, 0.013, 0.019, 0.027].map((value) => ({ value, rate })),
+);
+const SHARES = [0.35, 0.6, 0.85, 1.1];
+
 /** A band on its way: what it holds and what is known of it so far. */
 interface Band {
   readonly peaks: readonly Peak[];
@@ -75,32 +81,29 @@ export function refineTones(task: RefineTask): RefinedTones {
   const order = [master, ...bands.filter((b) => b !== master)];
   let glide: Glide | undefined;
   for (const b of order) {
-    const loud = b.levelDb > loudest - 25;
     b.model = refineBand({
       band: without(b, bands),
-      start: b.peaks.slice(0, 3).map((p) => ({
-        omega: 2 * Math.PI * (p.frequencyHz - b.raw.centreHz),
-        decay: 6,
-        glides: Math.abs(p.frequencyHz / b.centreHz - 1) < DOUBLET,
-      })),
-      glide: priorOf(b, glide),
-      gliding: false,
-      extra: loud ? 2 : 1,
+      glides: b === master ? GLIDES : glidesNear(b, glide),
+      prior: priorOf(b, b === master ? undefined : glide),
+      most: b.levelDb > loudest - 25 ? 4 : 2,
       reach: reachOf(b),
     });
     if (b === master) glide = glideOf(b);
   }
   for (const b of order.filter((o) => o.levelDb > loudest - 25)) {
-    const { fit } = b.model as BandModel;
-    const own = priorOf(b, glide);
-    b.model = refineBand({
+    const task = {
       band: without(b, bands),
-      start: fit.components,
-      glide: { ...own, value: fit.hasGlide ? fit.glide : own.value },
-      gliding: fit.hasGlide,
-      extra: 1,
+      glides: glidesNear(b, glide),
+      prior: priorOf(b, b === master ? undefined : glide),
+      most: 4,
       reach: reachOf(b),
-    });
+    };
+    const model = b.model as BandModel;
+    const again = refineBand({ ...task, from: model.fit });
+    // A search that went astray at first: many components, or no glide where the spoke glides.
+    const astray = model.fit.components.length > 2 || (!model.fit.hasGlide && task.glides.length > 0);
+    const anew = astray ? refineBand(task) : undefined;
+    b.model = anew && anew.fit.bic < again.fit.bic ? anew : again;
     if (b === master) glide = glideOf(b);
   }
   const tones: RefinedTone[] = [];
@@ -157,7 +160,7 @@ function without(b: Band, bands: readonly Band[]): BandSignal {
       const late = b.elapsedS - other.elapsedS;
       const g = c.glides ? fit.glide : 0;
       const rate = fit.glideRate;
-      const turned = 2 * Math.PI * frequencyHz;
+      const turned = 2 * Math.PI * other.raw.centreHz;
       for (let i = 0; i < b.raw.count; i++) {
         const t = i * dt + late;
         // The two bands count their phase from their own centres, each from the segment's start.
@@ -176,15 +179,22 @@ function without(b: Band, bands: readonly Band[]): BandSignal {
   return { ...b.raw, samples };
 }
 
-function priorOf(b: Band, known: Glide | undefined): GlideStart {
-  if (!known) return { value: 0.002, prior: { mean: 0, sigma: 0.015 } };
+function priorOf(b: Band, known: Glide | undefined): GlidePrior {
+  if (!known) return { mean: 0, sigma: 0.015, rate: 10, rateSigma: RATE_UNKNOWN };
   const left = Math.exp(-known.rate * b.elapsedS);
   // A stiffer mode follows the tension less: its share of the first tone's glide is 0.3 to 1.
   return {
-    value: 0.8 * known.value * left,
+    mean: 0.8 * known.value * left,
+    sigma: 2e-4 + 0.25 * Math.abs(known.value) * left,
     rate: known.rate,
-    prior: { mean: 0.8 * known.value * left, sigma: 2e-4 + 0.25 * Math.abs(known.value) * left },
+    rateSigma: 0.1,
   };
+}
+
+function glidesNear(b: Band, known: Glide | undefined): { value: number; rate: number }[] {
+  if (!known || known.value < 3e-4) return [];
+  const left = known.value * Math.exp(-known.rate * b.elapsedS);
+  return SHARES.map((share) => ({ value: share * left, rate: known.rate }));
 }
 
 function glideOf(b: Band): Glide {

@@ -1,0 +1,279 @@
+import type { BandSignal } from './fitExponentials.ts';
+
+/** Buffers of one shape of problem: `count` complex samples, `K` components. Kept, because a fit is run hundreds of times. */
+export interface Workspace {
+  readonly K: number;
+  readonly count: number;
+  /** Components at unit amplitude, and orthonormalised. */
+  readonly phi: readonly Float64Array[];
+  readonly q: readonly Float64Array[];
+  /** Upper triangle of the orthonormalisation, complex. */
+  readonly r: Float64Array;
+  /** Amplitudes, complex. */
+  readonly c: Float64Array;
+  readonly residual: Float64Array;
+  /** Phasor of the glide. */
+  readonly chirp: Float64Array;
+  /** Derivative columns, complex: one for each component, then glide and ln of its rate. */
+  readonly x: readonly Float64Array[];
+  rss: number;
+}
+
+const spaces = new Map<number, Workspace>();
+
+export function workspace(count: number, K: number): Workspace {
+  const key = count * 16 + K;
+  const known = spaces.get(key);
+  if (known) return known;
+  if (spaces.size > 64) spaces.clear();
+  const column = () => new Float64Array(2 * count);
+  const made: Workspace = {
+    K,
+    count,
+    phi: Array.from({ length: K }, column),
+    q: Array.from({ length: K }, column),
+    r: new Float64Array(2 * K * K),
+    c: new Float64Array(2 * K),
+    residual: column(),
+    chirp: column(),
+    x: Array.from({ length: K + 2 }, column),
+    rss: 0,
+  };
+  spaces.set(key, made);
+  return made;
+}
+
+/** Poles and glide: (omega, decay) of each component, then glide and ln rate where `hasGlide`. */
+export interface Point {
+  readonly p: Float64Array;
+  readonly glides: readonly boolean[];
+  readonly hasGlide: boolean;
+}
+
+/**
+ * Basis, amplitudes and residual at a point.
+ * A gliding component is exp((−decay + j·omega)t + j·2π·centre·g·(1−e^(−rate·t))/rate); the amplitudes come by
+ * orthonormalisation (modified Gram–Schmidt) and back substitution.
+ */
+export function project(band: BandSignal, at: Point, w: Workspace) {
+  const { K, count: n } = w;
+  if (at.hasGlide) glidePhasor(band, at.p[2 * K] as number, Math.exp(at.p[2 * K + 1] as number), w.chirp);
+  const dt = 1 / band.rateHz;
+  for (let k = 0; k < K; k++) {
+    const omega = at.p[2 * k] as number;
+    const fall = Math.exp(-(at.p[2 * k + 1] as number) * dt);
+    const zr = fall * Math.cos(omega * dt);
+    const zi = fall * Math.sin(omega * dt);
+    const phi = w.phi[k] as Float64Array;
+    const gliding = at.hasGlide && at.glides[k] === true;
+    let re = 1;
+    let im = 0;
+    for (let i = 0; i < 2 * n; i += 2) {
+      if (gliding) {
+        const cr = w.chirp[i] as number;
+        const ci = w.chirp[i + 1] as number;
+        phi[i] = re * cr - im * ci;
+        phi[i + 1] = re * ci + im * cr;
+      } else {
+        phi[i] = re;
+        phi[i + 1] = im;
+      }
+      const next = re * zr - im * zi;
+      im = re * zi + im * zr;
+      re = next;
+    }
+  }
+  orthonormalise(w);
+  const res = w.residual;
+  res.set(band.samples.length === res.length ? band.samples : band.samples.subarray(0, res.length));
+  for (let k = 0; k < K; k++) {
+    const q = w.q[k] as Float64Array;
+    dot(q, res, n);
+    const re = dotRe;
+    const im = dotIm;
+    w.c[2 * k] = re;
+    w.c[2 * k + 1] = im;
+    subtract(res, q, re, im, n);
+  }
+  for (let k = K - 1; k >= 0; k--) {
+    let re = w.c[2 * k] as number;
+    let im = w.c[2 * k + 1] as number;
+    for (let m = k + 1; m < K; m++) {
+      const rr = w.r[2 * (k * K + m)] as number;
+      const ri = w.r[2 * (k * K + m) + 1] as number;
+      const cr = w.c[2 * m] as number;
+      const ci = w.c[2 * m + 1] as number;
+      re -= rr * cr - ri * ci;
+      im -= rr * ci + ri * cr;
+    }
+    const d = w.r[2 * (k * K + k)] as number;
+    w.c[2 * k] = d > 1e-12 ? re / d : 0;
+    w.c[2 * k + 1] = d > 1e-12 ? im / d : 0;
+  }
+  let rss = 0;
+  for (let i = 0; i < 2 * n; i++) rss += (res[i] as number) * (res[i] as number);
+  w.rss = rss;
+}
+
+function glidePhasor(band: BandSignal, glide: number, rate: number, chirp: Float64Array) {
+  const beta = (2 * Math.PI * band.centreHz * glide) / rate;
+  const shrink = Math.exp(-rate / band.rateHz);
+  let left = 1;
+  for (let i = 0; i < chirp.length; i += 2) {
+    const angle = beta * (1 - left);
+    chirp[i] = Math.cos(angle);
+    chirp[i + 1] = Math.sin(angle);
+    left *= shrink;
+  }
+}
+
+function orthonormalise(w: Workspace) {
+  const { K, count: n } = w;
+  for (let k = 0; k < K; k++) {
+    const q = w.q[k] as Float64Array;
+    q.set(w.phi[k] as Float64Array);
+    for (let m = 0; m < k; m++) {
+      const other = w.q[m] as Float64Array;
+      dot(other, q, n);
+      const re = dotRe;
+      const im = dotIm;
+      w.r[2 * (m * K + k)] = re;
+      w.r[2 * (m * K + k) + 1] = im;
+      subtract(q, other, re, im, n);
+    }
+    let norm = 0;
+    for (let i = 0; i < 2 * n; i++) norm += (q[i] as number) * (q[i] as number);
+    norm = Math.sqrt(norm);
+    w.r[2 * (k * K + k)] = norm;
+    const scale = norm > 1e-12 ? 1 / norm : 0;
+    for (let i = 0; i < 2 * n; i++) q[i] = (q[i] as number) * scale;
+  }
+}
+
+/**
+ * Normal matrix H = Re(JᴴJ) and right side b = −Re(Jᴴr) of the simplified (Kaufman) Jacobian at the point last projected.
+ * A derivative by decay is E = t·c·phi, by omega −jE, so one complex column serves both; the projection off the basis is
+ * taken from the inner products instead of from the columns.
+ * @param H square of the number of parameters, row-major. @param b as many.
+ */
+export function normalEquations(band: BandSignal, at: Point, w: Workspace, H: Float64Array, b: Float64Array) {
+  const { K, count: n } = w;
+  const X = K + (at.hasGlide ? 2 : 0);
+  const P = 2 * K + (at.hasGlide ? 2 : 0);
+  derivatives(band, at, w);
+  const m = new Float64Array(2 * X * X);
+  const onBasis = new Float64Array(2 * K * X);
+  for (let i = 0; i < X; i++)
+    for (let k = 0; k < K; k++) {
+      dot(w.q[k] as Float64Array, w.x[i] as Float64Array, n);
+      onBasis[2 * (k * X + i)] = dotRe;
+      onBasis[2 * (k * X + i) + 1] = dotIm;
+    }
+  for (let i = 0; i < X; i++)
+    for (let j = i; j < X; j++) {
+      dot(w.x[i] as Float64Array, w.x[j] as Float64Array, n);
+      let re = dotRe;
+      let im = dotIm;
+      for (let k = 0; k < K; k++) {
+        const ar = onBasis[2 * (k * X + i)] as number;
+        const ai = onBasis[2 * (k * X + i) + 1] as number;
+        const br = onBasis[2 * (k * X + j)] as number;
+        const bi = onBasis[2 * (k * X + j) + 1] as number;
+        re -= ar * br + ai * bi;
+        im -= ar * bi - ai * br;
+      }
+      m[2 * (i * X + j)] = re;
+      m[2 * (i * X + j) + 1] = im;
+    }
+  // Parameter u belongs to column col(u); its derivative is the column itself (decay) or −j times it (all others).
+  for (let u = 0; u < P; u++) {
+    const cu = u < 2 * K ? u >> 1 : u - K;
+    const plainU = u < 2 * K && (u & 1) === 1;
+    for (let v = u; v < P; v++) {
+      const cv = v < 2 * K ? v >> 1 : v - K;
+      const plainV = v < 2 * K && (v & 1) === 1;
+      const re = m[2 * (cu * X + cv)] as number;
+      const im = m[2 * (cu * X + cv) + 1] as number;
+      const value = plainU === plainV ? re : plainU ? im : -im;
+      H[u * P + v] = value;
+      H[v * P + u] = value;
+    }
+    dot(w.x[cu] as Float64Array, w.residual, n);
+    b[u] = plainU ? -dotRe : dotIm;
+  }
+}
+
+function derivatives(band: BandSignal, at: Point, w: Workspace) {
+  const { K, count: n } = w;
+  const dt = 1 / band.rateHz;
+  for (let k = 0; k < K; k++) {
+    const phi = w.phi[k] as Float64Array;
+    const x = w.x[k] as Float64Array;
+    const cr = w.c[2 * k] as number;
+    const ci = w.c[2 * k + 1] as number;
+    for (let i = 0; i < n; i++) {
+      const t = i * dt;
+      const pr = phi[2 * i] as number;
+      const pi = phi[2 * i + 1] as number;
+      x[2 * i] = t * (pr * cr - pi * ci);
+      x[2 * i + 1] = t * (pr * ci + pi * cr);
+    }
+  }
+  if (!at.hasGlide) return;
+  const glide = at.p[2 * K] as number;
+  const rate = Math.exp(at.p[2 * K + 1] as number);
+  const whole = 2 * Math.PI * band.centreHz;
+  const xg = w.x[K] as Float64Array;
+  const xr = w.x[K + 1] as Float64Array;
+  const shrink = Math.exp(-rate * dt);
+  let left = 1;
+  xg.fill(0);
+  xr.fill(0);
+  for (let i = 1; i < n; i++) {
+    const t = i * dt;
+    left *= shrink;
+    let re = 0;
+    let im = 0;
+    for (let k = 0; k < K; k++) {
+      if (!at.glides[k]) continue;
+      const x = w.x[k] as Float64Array;
+      re += (x[2 * i] as number) / t;
+      im += (x[2 * i + 1] as number) / t;
+    }
+    const grown = (1 - left) / rate;
+    const byGlide = whole * grown;
+    const byRate = whole * glide * (t * left - grown);
+    xg[2 * i] = byGlide * re;
+    xg[2 * i + 1] = byGlide * im;
+    xr[2 * i] = byRate * re;
+    xr[2 * i + 1] = byRate * im;
+  }
+}
+
+let dotRe = 0;
+let dotIm = 0;
+/** aᴴb into `dotRe`, `dotIm`. */
+function dot(a: Float64Array, b: Float64Array, n: number) {
+  let re = 0;
+  let im = 0;
+  for (let i = 0; i < 2 * n; i += 2) {
+    const ar = a[i] as number;
+    const ai = a[i + 1] as number;
+    const br = b[i] as number;
+    const bi = b[i + 1] as number;
+    re += ar * br + ai * bi;
+    im += ar * bi - ai * br;
+  }
+  dotRe = re;
+  dotIm = im;
+}
+
+/** a −= (re + j·im)·q. */
+function subtract(a: Float64Array, q: Float64Array, re: number, im: number, n: number) {
+  for (let i = 0; i < 2 * n; i += 2) {
+    const qr = q[i] as number;
+    const qi = q[i + 1] as number;
+    a[i] = (a[i] as number) - (qr * re - qi * im);
+    a[i + 1] = (a[i + 1] as number) - (qr * im + qi * re);
+  }
+}

@@ -67,6 +67,7 @@ export function completeRound(input: RoundInput, index: number, wheelState: Whee
     how,
     state: input.state === undefined ? wheelState : completeState(input.state),
     order: input.order ?? 'byPlace',
+    ...(input.firstSpoke === undefined ? {} : { firstSpoke: input.firstSpoke }),
     plucksToSettle: input.plucksToSettle ?? 2,
     plucks: (input.plucks ?? []).map((pluck, i) => completePluck(pluck, `${id}-pluck-${i + 1}`, 1, how)),
     skipped: input.skipped ?? [],

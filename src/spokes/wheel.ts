@@ -246,6 +246,8 @@ export interface Round {
   readonly how: How;
   readonly state: WheelState;
   readonly order: RoundOrder;
+  /** Where the walk began. Default 1. */
+  readonly firstSpoke?: number;
   /** Plucks that must agree to settle a spoke. */
   readonly plucksToSettle: number;
   readonly plucks: readonly Pluck[];

@@ -194,6 +194,7 @@ const round = v.object({
   how: v.optional(how),
   state: v.optional(state),
   order: v.optional(v.picklist(['byPlace', 'leftThenRight', 'rightThenLeft', 'free'])),
+  firstSpoke: v.optional(spokeNumber),
   plucksToSettle: v.optional(v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(9))),
   plucks: v.optional(list(pluck, MOST_PLUCKS)),
   skipped: v.optional(list(spokeNumber, MOST_SPOKES)),

@@ -38,7 +38,7 @@ export function saveChanges(
 
   const nextOwed = (tried: ReadonlySet<unknown>) => {
     const state = store.getState();
-    if (state.wheels.status !== 'ready') return undefined;
+    if (state.wheels.status === 'loading') return undefined;
     for (const wheel of state.wheels.list) {
       const before = saved.get(wheel.id);
       if (before === wheel || tried.has(wheel)) continue;

@@ -1,6 +1,7 @@
 import type { CaptureSettings, HeardFlag, HearReason, How, MeasureRefusal, Reading, Tone } from '../../contract.ts';
 import type { Learned } from '../../physics/spokeTones.ts';
-import type { Pluck, Round, Side, Wheel } from '../../spokes/wheel.ts';
+import type { HeardPluck, WalkOutcome } from '../../spokes/walkRound.ts';
+import type { Round, Side, Wheel } from '../../spokes/wheel.ts';
 import type { Hertz, Seconds } from '../../units.ts';
 import type { Message } from './message.ts';
 import type { Preferences } from './preferences.ts';
@@ -46,6 +47,8 @@ export interface LiveRound {
   /** To pluck now, from 1. */
   readonly spoke: number;
   readonly side: Side;
+  /** Side of each place. */
+  readonly sides: readonly Side[];
   /** After this one settles; absent at the end. */
   readonly nextSpoke: number | undefined;
   /** Taken plucks of `spoke` that agree so far. */
@@ -61,8 +64,8 @@ export interface LiveRound {
 
 export interface ClosingResult {
   readonly agrees: boolean;
-  /** (second − first) / first of the first tone, in percent. */
-  readonly driftPercent: number;
+  /** (second − first) / first in frequency over the tones that both have, in percent; absent where they have none in common. */
+  readonly driftPercent: number | undefined;
 }
 
 /** The newest sound, taken or not. */
@@ -72,8 +75,14 @@ export type LastPluck = {
   readonly spoke: number;
   readonly onsetS: Seconds;
 } & (
-  | { readonly taken: true; readonly pluck: Pluck; readonly settledNow: boolean; readonly flags: readonly HeardFlag[] }
-  /** Heard well, but not like the plucks before: it waits for one that agrees. */
+  | {
+      readonly taken: true;
+      readonly pluck: HeardPluck;
+      /** What became of it; `differs` and `contested` wait for one that agrees. */
+      readonly outcome: WalkOutcome;
+      readonly settledNow: boolean;
+      readonly flags: readonly HeardFlag[];
+    }
   | { readonly taken: false; readonly why: HearReason; readonly detail: string | undefined }
 );
 

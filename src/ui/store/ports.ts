@@ -4,7 +4,7 @@ import type { CaptureSettings, ExpectedAtTension, How, MeasureRefusal, Reading }
 import type { Learned } from '../../physics/spokeTones.ts';
 import type { Round, Wheel } from '../../spokes/wheel.ts';
 import type { SourceKind } from './appState.ts';
-import type { CaptureProblem, StorageProblem } from './message.ts';
+import type { CaptureProblem } from './message.ts';
 
 /** Everything the actions need of the world outside; real in `ui/edge`, simulated in tests. */
 export interface Ports {
@@ -88,9 +88,4 @@ export interface RecordingsPort {
   }): Promise<void>;
   size(): Promise<{ readonly count: number; readonly bytes: number }>;
   deleteAll(): Promise<void>;
-}
-
-/** What the saving subscriber and the browser's storage have to tell. */
-export interface StorageNews {
-  readonly problem: StorageProblem;
 }

@@ -1,0 +1,65 @@
+import { createApp } from '../store/createApp.ts';
+import type { MessageCode } from '../store/message.ts';
+import type { Ports } from '../store/ports.ts';
+import type { App } from '../store/useStore.ts';
+import { openDatabase } from './database.ts';
+import { createFeedback } from './feedback.ts';
+import { createListenPort } from './listenPort.ts';
+import { loadState } from './loadState.ts';
+import { createMeasurePort } from './measurePort.ts';
+import { createRecordings } from './recordings.ts';
+import { saveChanges } from './saveChanges.ts';
+import { shareFile } from './shareFile.ts';
+import { createSpeech } from './speech.ts';
+import { watchForUpdate } from './update.ts';
+import { createWakeLock } from './wakeLock.ts';
+
+/**
+ * The app over the real world. It is there at once with nothing on the shelf; what was kept comes a moment later, and only then
+ * is anything saved.
+ */
+export function startApp(): App {
+  // The world outside may speak before the app is put together; nothing it says then can matter yet.
+  let tell: (code: MessageCode, detail?: string) => void = () => {};
+  let noticeWakeLock: (state: 'off' | 'held' | 'unavailable') => void = () => {};
+  const database = openDatabase((problem) => tell(problem));
+  const speech = createSpeech();
+  const update = watchForUpdate(
+    () => app.updateReady(),
+    () => tell('offlineReady'),
+  );
+  const ports: Ports = {
+    clock: { now: () => new Date().toISOString(), newId: () => crypto.randomUUID() },
+    listen: createListenPort(),
+    measure: createMeasurePort(),
+    feedback: { ...createFeedback(), speak: speech.speak },
+    wakeLock: createWakeLock((state) => noticeWakeLock(state)),
+    files: { share: shareFile },
+    recordings: createRecordings(database),
+    update,
+  };
+  const app = createApp(ports);
+  tell = app.tell;
+  noticeWakeLock = app.noticeWakeLock;
+
+  const keepAsked = async () => {
+    const persisted = await navigator.storage?.persist?.().catch(() => false);
+    const estimate = await navigator.storage?.estimate?.().catch(() => undefined);
+    app.noticeStorage(
+      persisted === undefined ? 'unknown' : persisted ? 'yes' : 'no',
+      estimate?.usage === undefined || estimate.quota === undefined
+        ? undefined
+        : { usedBytes: estimate.usage, quotaBytes: estimate.quota },
+    );
+  };
+  const load = async () => {
+    const { state, session, unreadable } = await loadState(database, app.store.getState());
+    app.store.setState(state);
+    saveChanges(app.store, database, () => void keepAsked());
+    for (const name of unreadable) tell('storageUnreadable', name);
+    app.resume(session);
+    await app.refreshRecordings();
+  };
+  void load();
+  return app;
+}

@@ -1,0 +1,75 @@
+import { createStore } from 'zustand/vanilla';
+import type { AppActions } from './appActions.ts';
+import type { AppState, FilesState, LastExcerpt, ListeningState, Session } from './appState.ts';
+import { fileActions } from './fileActions.ts';
+import { INITIAL_STATE } from './initialState.ts';
+import { listenActions } from './listenActions.ts';
+import { measureQueue } from './measureQueue.ts';
+import type { MessageCode } from './message.ts';
+import { messageActions } from './messageActions.ts';
+import type { Listening, Ports } from './ports.ts';
+import { roundActions } from './roundActions.ts';
+import type { App } from './useStore.ts';
+import { wheelActions } from './wheelActions.ts';
+
+/** What every group of actions works on. */
+export interface Desk {
+  readonly get: () => AppState;
+  readonly set: (part: Partial<AppState>) => void;
+  readonly ports: Ports;
+  /** Too large or too alive for the state. */
+  readonly live: { listening: Listening | undefined; excerpt: LastExcerpt | undefined };
+}
+
+/** The app and what the world outside may tell it by itself. */
+export interface RunningApp extends App {
+  readonly tell: (code: MessageCode, detail?: string) => void;
+  /** Goes on where the person was when the page closed. */
+  readonly resume: (session: Session | undefined) => void;
+  readonly updateReady: () => void;
+  readonly noticeWakeLock: (state: ListeningState['wakeLock']) => void;
+  readonly noticeStorage: (persisted: FilesState['persisted'], storage: FilesState['storage']) => void;
+  readonly refreshRecordings: () => Promise<void>;
+  /** Settles when no measurement is under way. */
+  readonly measured: () => Promise<void>;
+}
+
+/**
+ * Puts state and actions together over the world outside. With simulated ports the whole app runs without a browser, which is
+ * how it is tested.
+ */
+export function createApp(ports: Ports, initial: AppState = INITIAL_STATE): RunningApp {
+  const store = createStore<AppState>(() => initial);
+  const desk: Desk = {
+    get: store.getState,
+    set: (part) => store.setState(part),
+    ports,
+    live: { listening: undefined, excerpt: undefined },
+  };
+  const messages = messageActions(desk);
+  const queue = measureQueue(desk, messages);
+  const rounds = roundActions(desk, messages, queue);
+  const listening = listenActions(desk, messages, rounds);
+  const wheels = wheelActions(desk, messages, rounds, listening);
+  const files = fileActions(desk, messages);
+  const actions: AppActions = {
+    ...messages.actions,
+    ...rounds.actions,
+    ...listening.actions,
+    ...wheels.actions,
+    ...files.actions,
+  };
+  return {
+    store,
+    actions,
+    tell: messages.say,
+    resume: wheels.resume,
+    updateReady: () => {
+      store.setState({ update: 'ready' });
+    },
+    noticeWakeLock: (wakeLock) => desk.set({ listening: { ...desk.get().listening, wakeLock } }),
+    noticeStorage: (persisted, storage) => desk.set({ files: { ...desk.get().files, persisted, storage } }),
+    refreshRecordings: files.refreshRecordings,
+    measured: queue.settled,
+  };
+}

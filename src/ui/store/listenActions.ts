@@ -1,0 +1,100 @@
+import type { CaptureNews } from '../../audio/edge/captureNews.ts';
+import type { AppActions } from './appActions.ts';
+import type { ListeningState } from './appState.ts';
+import type { Desk } from './createApp.ts';
+import type { Messages } from './messageActions.ts';
+import type { ListenHandlers, Opened } from './ports.ts';
+import type { RoundActions } from './roundActions.ts';
+
+/** After these no pluck can be trusted, or none can come: listening stops and the round stands. */
+const FATAL: ReadonlySet<string> = new Set(['microphoneEnded', 'rateUntrue', 'earFailed', 'soundDidNotStart']);
+
+export type ListenActions = ReturnType<typeof listenActions>;
+
+/** Opens one ear at a time and brings what it says to the round. */
+export function listenActions({ get, set, ports, live }: Desk, { say, unsay }: Messages, rounds: RoundActions) {
+  /** Counts up with every start and stop; what an older ear still says is not heard. */
+  let turn = 0;
+  const put = (part: Partial<ListeningState>) => set({ listening: { ...get().listening, ...part } });
+
+  const stop = (status: ListeningState['status'] = 'off') => {
+    turn++;
+    live.listening?.close();
+    live.listening = undefined;
+    ports.wakeLock.release();
+    if (get().listening.status !== status || get().listening.source)
+      put({ status, level: 'silent', early: undefined, source: undefined });
+  };
+  const onNews = (news: CaptureNews) => {
+    if (news.kind === 'mended') {
+      unsay(news.problem);
+      if (news.problem === 'soundInterrupted') put({ status: 'on' });
+    } else if (news.kind === 'ended') {
+      rounds.soundEnded();
+      stop();
+    } else if (news.kind === 'rebuild') {
+      void reopen();
+    } else {
+      say(news.problem, news.detail);
+      if (news.problem === 'soundInterrupted') put({ status: 'interrupted' });
+      if (FATAL.has(news.problem)) {
+        rounds.soundEnded();
+        stop('failed');
+      }
+    }
+  };
+  const start = async (open: (handlers: ListenHandlers) => Promise<Opened>) => {
+    stop();
+    const mine = ++turn;
+    put({ status: 'opening' });
+    const opened = await open({
+      onEar: (event) => {
+        if (mine === turn) rounds.onEar(event);
+      },
+      onNews: (news) => {
+        if (mine === turn) onNews(news);
+      },
+    });
+    if (mine !== turn) {
+      if (opened.ok) opened.listening.close();
+      return;
+    }
+    if (!opened.ok) {
+      say(opened.problem, opened.detail);
+      put({ status: 'failed' });
+      return;
+    }
+    live.listening = opened.listening;
+    put({ status: 'on', source: opened.listening.kind, settings: opened.listening.settings });
+    ports.wakeLock.hold();
+    rounds.soundBegan();
+  };
+  /** Back from the background with a frozen device: everything is built anew, and only a failure is told. */
+  const reopen = () => start((handlers) => ports.listen.microphone(handlers));
+
+  const actions = {
+    listenToMicrophone: () => {
+      ports.feedback.unlock();
+      for (const problem of ['microphoneRefused', 'microphoneEnded', 'soundInterrupted', 'earFailed'] as const)
+        unsay(problem);
+      return start((handlers) => ports.listen.microphone(handlers));
+    },
+    listenToDemo: (options) => {
+      ports.feedback.unlock();
+      const wheel = get().wheels.list.find((one) => one.id === get().wheels.openId);
+      if (!wheel) return Promise.resolve();
+      return start((handlers) => ports.listen.demo(wheel, options, rounds.spokeToPluck, handlers));
+    },
+    listenToFile: (file, name) =>
+      start(async (handlers) => {
+        const opened = await ports.listen.file(file, handlers);
+        return opened.ok ? opened : { ...opened, detail: name };
+      }),
+    stopListening: () => {
+      rounds.soundEnded();
+      stop();
+    },
+    lastExcerpt: () => live.excerpt,
+  } satisfies Partial<AppActions>;
+  return { actions, stop };
+}

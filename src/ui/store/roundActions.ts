@@ -1,0 +1,298 @@
+import type { EarEvent } from '../../audio/earEvent.ts';
+import type { Heard, HearReason } from '../../contract.ts';
+import { expandLayout } from '../../spokes/expandLayout.ts';
+import {
+  type HeardPluck,
+  resumeWalk,
+  type Walk,
+  type WalkEvent,
+  type WalkOutcome,
+  walkRound,
+} from '../../spokes/walkRound.ts';
+import type { Round, Side, Wheel } from '../../spokes/wheel.ts';
+import { hertz, seconds } from '../../units.ts';
+import { settledSentence } from '../text/settledSentence.ts';
+import type { AppActions } from './appActions.ts';
+import type { LastPluck, LiveRound } from './appState.ts';
+import type { Desk } from './createApp.ts';
+import { setAside, typedPluck } from './editRound.ts';
+import type { MeasureQueue } from './measureQueue.ts';
+import type { Messages } from './messageActions.ts';
+import type { FeedbackSignal } from './ports.ts';
+import { firstPlace, viewWalk, walkOf } from './viewWalk.ts';
+
+const SIGNALS: Readonly<Record<WalkOutcome, FeedbackSignal | undefined>> = {
+  first: 'taken',
+  agrees: 'taken',
+  settled: 'settled',
+  differs: 'refused',
+  contested: 'refused',
+  closed: 'finished',
+  closingDiffers: 'refused',
+  notNow: undefined,
+};
+
+/** Sounds of the room are shown but not answered: a radio would make the app beep without end. */
+const ROOM_SOUNDS: ReadonlySet<HearReason> = new Set<HearReason>([
+  'hum',
+  'speech',
+  'music',
+  'knock',
+  'freehub',
+  'rotor',
+  'squeak',
+]);
+
+/** Only where a source did not say: a drawing of a refused sound then has a wrong time axis, nothing else. */
+const USUAL_RATE = hertz(48_000);
+
+export type RoundActions = ReturnType<typeof roundActions>;
+
+/** The walk round the wheel: what the ear says becomes plucks, what a person taps becomes steps; the rules are spokes' own. */
+export function roundActions({ get, set, ports, live }: Desk, { say }: Messages, queue: MeasureQueue) {
+  let serial = 0;
+  const find = (id: string) => get().wheels.list.find((wheel) => wheel.id === id);
+  const sidesOf = (wheel: Wheel): readonly Side[] => {
+    const laid = expandLayout(wheel.layout);
+    return laid.ok ? laid.spokes.map((spoke) => spoke.side) : [];
+  };
+  /** Puts a round into its wheel; the shelf keeps its order. */
+  const putRound = (wheelId: string, round: Round) => {
+    const { wheels } = get();
+    const list = wheels.list.map((wheel) => {
+      if (wheel.id !== wheelId) return wheel;
+      const known = wheel.rounds.some((one) => one.id === round.id);
+      const rounds = known ? wheel.rounds.map((one) => (one.id === round.id ? round : one)) : [...wheel.rounds, round];
+      return { ...wheel, rounds };
+    });
+    set({ wheels: { ...wheels, list } });
+  };
+  const show = (wheelId: string, walk: Walk, last: LastPluck | undefined) => {
+    const before = get().round;
+    const finished = walk.phase === 'finished';
+    const round = finished && !walk.round.finishedAt ? { ...walk.round, finishedAt: ports.clock.now() } : walk.round;
+    if (before?.round !== round) putRound(wheelId, round);
+    set({
+      round: viewWalk(wheelId, { ...walk, round }, last),
+      session: { wheelId, roundId: finished ? undefined : round.id, spoke: finished ? undefined : walk.spoke },
+    });
+    if (finished && before?.phase !== 'finished') say('roundFinished');
+    if (walk.phase !== 'paused' && walk.phase !== 'finished' && before?.spoke !== walk.spoke) expectNow();
+  };
+  /** Tells the ear which tones the spoke to come would have. */
+  const expectNow = () => {
+    const now = get().round;
+    const listening = live.listening;
+    const wheel = now && find(now.wheelId);
+    if (!now || !wheel || !listening) return;
+    ports.measure.expected(wheel, now.spoke, now.round.how).then(
+      (expected) => {
+        if (live.listening === listening && get().round?.spoke === now.spoke) listening.expect(expected);
+      },
+      // Without expected tones the ear still hears; only its numbering is a guess.
+      () => listening.expect(undefined),
+    );
+  };
+  const step = (event: WalkEvent) => {
+    const now = get().round;
+    if (!now) return;
+    const { walk } = walkRound(walkOf(now), event);
+    show(now.wheelId, walk, now.last);
+    if (walk.round !== now.round) void queue.ask(now.wheelId, walk.round.id);
+  };
+  const signal = (kind: FeedbackSignal) => {
+    const { sound, vibration } = get().preferences;
+    const durationS = ports.feedback.give(kind, { sound, vibration });
+    if (durationS > 0) live.listening?.holdOff(durationS);
+  };
+  const speak = (sentence: string) => {
+    if (!get().preferences.speech) return;
+    const durationS = ports.feedback.speak(sentence);
+    if (durationS > 0) live.listening?.holdOff(durationS);
+  };
+
+  const credit = (now: LiveRound, pluck: HeardPluck, onsetS: LastPluck['onsetS']) => {
+    const { walk, outcome = 'notNow' } = walkRound(walkOf(now), { kind: 'pluckHeard', pluck });
+    if (outcome === 'notNow') return outcome;
+    const settledNow = outcome === 'settled';
+    serial++;
+    show(now.wheelId, walk, {
+      serial,
+      spoke: now.spoke,
+      onsetS,
+      taken: true,
+      pluck,
+      outcome,
+      settledNow,
+      flags: pluck.flags,
+    });
+    const measured = settledNow || walk.phase === 'finished' ? queue.ask(now.wheelId, now.round.id) : undefined;
+    const sign = walk.phase === 'finished' ? 'finished' : SIGNALS[outcome];
+    if (sign) signal(sign);
+    if (settledNow) void measured?.then(() => speak(settledSentence(get(), now.spoke)));
+    return outcome;
+  };
+  const hearPluck = (now: LiveRound, heard: Heard, event: Extract<EarEvent, { kind: 'heard' }>) => {
+    const recordingId = get().preferences.keepRecordings ? ports.clock.newId() : undefined;
+    const pluck: HeardPluck = {
+      id: ports.clock.newId(),
+      at: ports.clock.now(),
+      how: now.round.how,
+      tones: heard.tones,
+      covarianceHz2: heard.covarianceHz2,
+      hypotheses: heard.hypotheses,
+      flags: heard.flags,
+      ...(recordingId ? { recordingId } : {}),
+    };
+    const outcome = credit(now, pluck, heard.onsetS);
+    if (recordingId && outcome !== 'notNow')
+      void ports.recordings.keep({
+        id: recordingId,
+        wheelId: now.wheelId,
+        roundId: now.round.id,
+        samples: event.excerpt,
+        sampleRateHz: heard.sampleRateHz,
+      });
+  };
+  const hearRefusal = (now: LiveRound, why: HearReason, detail: string | undefined, onsetS: LastPluck['onsetS']) => {
+    serial++;
+    set({ round: { ...now, last: { serial, spoke: now.spoke, onsetS, taken: false, why, detail } } });
+    if (!ROOM_SOUNDS.has(why) && (now.phase === 'walking' || now.phase === 'closing')) signal('refused');
+  };
+
+  const onEar = (event: EarEvent) => {
+    const { listening } = get();
+    switch (event.kind) {
+      case 'level':
+        if (listening.level !== event.level) set({ listening: { ...listening, level: event.level } });
+        return;
+      case 'onset':
+        return;
+      case 'early':
+        set({ listening: { ...listening, early: { onsetS: event.onsetS, firstToneHz: event.firstToneHz } } });
+        return;
+      case 'heard': {
+        const { heard, excerpt, excerptStartS } = event;
+        live.excerpt = {
+          samples: excerpt,
+          sampleRateHz: heard.ok ? heard.sampleRateHz : (listening.settings?.sampleRateHz ?? USUAL_RATE),
+          startS: excerptStartS,
+          onsetS: heard.onsetS,
+          tones: heard.ok ? heard.tones : [],
+        };
+        set({
+          listening: { ...listening, early: undefined, spectrumSerial: listening.spectrumSerial + 1 },
+        });
+        const now = get().round;
+        if (!now) return;
+        if (heard.ok) hearPluck(now, heard, event);
+        else hearRefusal(now, heard.reason, heard.detail, heard.onsetS);
+      }
+    }
+  };
+
+  /** Finds a round that lies on the open wheel, live or past, and puts a changed one in its place. */
+  const editPluck = (pluckId: string, aside: boolean) => {
+    const wheel = find(get().wheels.openId ?? '');
+    const round = wheel?.rounds.find((one) => one.plucks.some((pluck) => pluck.id === pluckId));
+    if (!wheel || !round) return;
+    const edited = setAside(round, pluckId, aside);
+    const now = get().round;
+    if (now?.round.id === round.id) show(wheel.id, { ...walkOf(now), round: edited }, now.last);
+    else putRound(wheel.id, edited);
+    void queue.ask(wheel.id, round.id);
+  };
+
+  const actions = {
+    startRound: (start) => {
+      const wheel = find(get().wheels.openId ?? '');
+      const sides = wheel ? sidesOf(wheel) : [];
+      if (!wheel || sides.length === 0) return;
+      const { order, plucksToSettle, person } = get().preferences;
+      const settings = get().listening.settings;
+      const round: Round = {
+        id: ports.clock.newId(),
+        startedAt: ports.clock.now(),
+        ...(person ? { person } : {}),
+        how: start.how,
+        state: wheel.state,
+        order: start.order ?? order,
+        plucksToSettle: start.plucksToSettle ?? plucksToSettle,
+        ...(start.firstSpoke ? { firstSpoke: start.firstSpoke } : {}),
+        plucks: [],
+        skipped: [],
+        ...(settings ? { settings } : {}),
+      };
+      show(wheel.id, { round, sides, phase: 'walking', spoke: firstPlace({ round, sides }) }, undefined);
+    },
+    pauseRound: () => step({ kind: 'pause' }),
+    continueRound: () => step({ kind: 'resume' }),
+    finishRound: () => step({ kind: 'finish' }),
+    goBack: () => step({ kind: 'back' }),
+    repeatSpoke: () => step({ kind: 'repeat' }),
+    skipSpoke: () => step({ kind: 'skip' }),
+    jumpTo: (spoke) => step({ kind: 'jump', spoke }),
+    moveAllAfter: (spoke, direction) => step({ kind: 'moveAllAfter', spoke, by: direction === 'forward' ? 1 : -1 }),
+    putAside: (pluckId) => editPluck(pluckId, true),
+    takeBack: (pluckId) => editPluck(pluckId, false),
+    typeTones: (spoke, tonesHz) => {
+      step({ kind: 'jump', spoke });
+      const now = get().round;
+      if (!now || tonesHz.length === 0) return;
+      credit(now, typedPluck(ports.clock.newId(), ports.clock.now(), now.round, tonesHz), seconds(0));
+    },
+    measureRound: (wheelId, roundId) => void queue.ask(wheelId, roundId),
+    deleteRound: (wheelId, roundId) => {
+      if (get().round?.round.id === roundId) set({ round: undefined });
+      const { wheels } = get();
+      const list = wheels.list.map((wheel) =>
+        wheel.id === wheelId ? { ...wheel, rounds: wheel.rounds.filter((round) => round.id !== roundId) } : wheel,
+      );
+      set({ wheels: { ...wheels, list } });
+    },
+  } satisfies Partial<AppActions>;
+
+  return {
+    actions,
+    onEar,
+    /** Sound flows: a paused walk goes on, and the round remembers by what it was heard. */
+    soundBegan: () => {
+      const now = get().round;
+      if (!now) return;
+      const settings = get().listening.settings;
+      const round = settings && !now.round.settings ? { ...now.round, settings } : now.round;
+      const walk = { ...walkOf(now), round };
+      show(now.wheelId, now.phase === 'paused' ? walkRound(walk, { kind: 'resume' }).walk : walk, now.last);
+      expectNow();
+    },
+    /** No pluck is in flight any more; the walk stands where it is. */
+    soundEnded: () => set({ listening: { ...get().listening, early: undefined } }),
+    /** For the demo's hand. */
+    spokeToPluck: (): number | undefined => {
+      const now = get().round;
+      return now && (now.phase === 'walking' || now.phase === 'closing') ? now.spoke : undefined;
+    },
+    leave: () => set({ round: undefined }),
+    /** An unfinished round waits, paused, where it was. */
+    resumeOpenRound: (wheelId: string) => {
+      const wheel = find(wheelId);
+      const open = wheel?.rounds.findLast((round) => !round.finishedAt);
+      if (!wheel || !open) return;
+      const walk = resumeWalk(open, sidesOf(wheel));
+      show(wheelId, walk.phase === 'finished' ? walk : { ...walk, phase: 'paused' }, undefined);
+      if (walk.phase !== 'finished') say('roundContinued', `${walk.spoke}`);
+      void queue.ask(wheelId, open.id);
+    },
+    /** After a reload: at the very spoke where the page closed. */
+    standAt: (spoke: number) => {
+      const now = get().round;
+      if (!now || now.phase === 'finished' || spoke > now.spokeCount) return;
+      show(now.wheelId, { ...walkOf(now), spoke }, now.last);
+    },
+    /** The description changed: tensions and expected tones are other ones now. */
+    describedAnew: (wheelId: string) => {
+      for (const round of find(wheelId)?.rounds ?? []) if (get().measured[round.id]) void queue.ask(wheelId, round.id);
+      if (get().round?.wheelId === wheelId) expectNow();
+    },
+  };
+}

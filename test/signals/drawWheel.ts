@@ -31,7 +31,8 @@ export function drawWheel(seed: string | number, draw: WheelDraw = {}): DrawnWhe
   const count = random.pick(draw.spokeCounts ?? (isComposite(kind) ? [20, 24] : [24, 28, 32]));
   const errors = draw.errors ?? DEFAULT_ERRORS;
   const crossed = draw.crossed ?? random.chance(isComposite(kind) ? 0.3 : 0.75);
-  const lengthM = random.uniform(kind === 'plain2.3' ? 0.14 : 0.2, 0.3);
+  const small = random.chance(kind === 'plain2.3' ? 0.6 : 0.1);
+  const lengthM = small ? random.uniform(0.14, 0.2) : random.uniform(0.2, 0.3);
   const slack = random.uniform(0.5, 0.95);
   const tight = random.uniform(650, 1300);
   const ends = drawEnds(random);

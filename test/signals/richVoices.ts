@@ -49,9 +49,10 @@ export function richVoices(
   spoke: Spoke,
   partner: Spoke | undefined,
   how: RichHow,
-  character: WheelCharacter,
+  wheel: WheelCharacter,
   maximumHz: number,
 ): Voices & { readonly glideFirst: number } {
+  const character = asTouched(random, wheel);
   const touch = drawTouch(random, spoke);
   const angle = random.normal(0, 0.2) + (how.direction === 'across' ? Math.PI / 2 : 0);
   const touching = partner !== undefined && spoke.crossingFromHubM !== undefined && how.crossing !== 'none';
@@ -100,6 +101,16 @@ export function richVoices(
   const first = tones.findIndex((t) => t.mode === 1 && (t.family === 'segment' || t.family === 'whole'));
   const glideFirst = partials[first]?.glides.reduce((sum, g) => sum + g.relative, 0) ?? 0;
   return { ...normalised({ partials, tones, mates }), glideFirst };
+}
+
+/** No two grips are alike: fingers ± 30 %, friction and contact ± 15 % from pluck to pluck. */
+function asTouched(random: Random, wheel: WheelCharacter): WheelCharacter {
+  return {
+    ...wheel,
+    fingerNPerM: wheel.fingerNPerM * Math.exp(random.normal(0, 0.3)),
+    gripNPerM: wheel.gripNPerM * Math.exp(random.normal(0, 0.15)),
+    contactNPerM: wheel.contactNPerM * Math.exp(random.normal(0, 0.15)),
+  };
 }
 
 type Losses = { ends: number; hold: number; rim: number; bending: number };

@@ -28,7 +28,10 @@ export interface RoundSettings {
   readonly how?: RichHow;
   /** Style `rich`: drawn from the seed when left out. */
   readonly character?: WheelCharacter;
-  /** Mean string power over the first 0.5 s of a pluck over the noise power 20 Hz–24 kHz. */
+  /**
+   * String power over the first 0.5 s of a pluck over the noise power 20 Hz–24 kHz. Styles `single` and `full`: of every pluck;
+   * `rich`: of the mean pluck, a person's strength varies by 3 dB and a dull spoke gives less.
+   */
   readonly snrDb: number;
   readonly rateHz?: number;
   readonly plucksPerSpoke?: number;
@@ -159,12 +162,12 @@ function pluckInRound(
   const spoke = settings.spokes[cue.spoke - 1] as WheelSpoke;
   const rich = settings.style === 'rich';
   const options = voiceOptionsFor(spoke.kind ?? 'plain2.0', rich ? 'full' : settings.style, rateHz);
-  const strength = 10 ** (random.normal(0, 3) / 20);
   const partner = spoke.partner === undefined ? undefined : settings.spokes[spoke.partner - 1];
   const how = settings.how ?? { crossing: 'held', direction: 'inPlane' };
   const drawn = rich
     ? richVoices(random.fork('own'), spoke, partner, how, character, options.maximumHz)
     : voices(random.fork('own'), spoke, options);
+  const strength = rich ? 10 ** (random.normal(0, 3) / 20) : 0.1 / Math.sqrt(stringPower(drawn.partials));
   const own = { ...drawn, partials: drawn.partials.map((p) => ({ ...p, amplitude: p.amplitude * strength })) };
   const others: Partial[] = [];
   if (settings.style !== 'single') {

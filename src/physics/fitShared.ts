@@ -29,8 +29,6 @@ export interface FitOptions {
   /** What is already known of the shared errors; absent: the description's uncertainty. */
   readonly massPrior?: { readonly mean: number; readonly sigma: number };
   readonly stiffnessPrior?: { readonly mean: number; readonly sigma: number };
-  /** Further knowledge of the shared errors (a spare spoke's), as information matrix and vector. */
-  readonly information?: { readonly matrix: Float64Array; readonly vector: Float64Array };
 }
 export interface FittedSpoke {
   readonly lnT: number;
@@ -51,7 +49,9 @@ export interface SharedFit {
   readonly lnEvidence: number;
   /** Posterior weight of each node. */
   readonly nodeWeights: Float64Array;
-  /** Best node's misfit and its degrees of freedom. */
+  /** The heaviest node, its solution for the shared errors, and each spoke's ln T there. */
+  readonly best: { readonly node: number; readonly errors: Float64Array; readonly lnT: Float64Array };
+  /** Its misfit and the degrees of freedom. */
   readonly chi2: number;
   readonly degreesOfFreedom: number;
   readonly spokes: readonly FittedSpoke[];
@@ -133,7 +133,7 @@ export const fitShared = (spokes: readonly FitSpoke[], options: FitOptions): Sha
       solved.push(undefined);
       continue;
     }
-    const fit = fitNode(spokes, node, starts, priorMean, priorSigma, options.information);
+    const fit = fitNode(spokes, node, starts, priorMean, priorSigma);
     fit.lnWeight += prior;
     best = Math.max(best, fit.lnWeight);
     solved.push(fit);
@@ -176,7 +176,6 @@ const fitNode = (
   starts: number[],
   priorMean: Float64Array,
   priorSigma: Float64Array,
-  information: FitOptions['information'],
 ): NodeFit => {
   const P = SHARED;
   const H = new Float64Array(P * P);
@@ -190,10 +189,6 @@ const fitNode = (
     g[p] = w * (priorMean[p] as number);
     constant += w * (priorMean[p] as number) ** 2;
     lnDeterminants -= Math.log(w);
-  }
-  if (information !== undefined) {
-    for (let i = 0; i < P * P; i++) H[i] = (H[i] as number) + (information.matrix[i] as number);
-    for (let p = 0; p < P; p++) g[p] = (g[p] as number) + (information.vector[p] as number);
   }
   const count = spokes.length;
   const lever = new Float64Array(count * P);
@@ -462,6 +457,7 @@ const mix = (
   return {
     lnEvidence,
     nodeWeights: weights,
+    best: { node: bestNode, errors: best.z, lnT: best.lnT },
     chi2: best.chi2,
     degreesOfFreedom: best.degreesOfFreedom,
     spokes: spokes.map((spoke, i) => {
@@ -491,18 +487,26 @@ const mix = (
 };
 
 /** Residuals at a node's solution, without the model's own errors by mode (those are the misfit that is shown). */
-const residualsAt = (spoke: FitSpoke, fit: NodeFit, i: number, node: number): Float64Array => {
-  const out = new Float64Array(spoke.lines.length);
-  spoke.lines.forEach((line, l) => {
-    lineAt(line.table, node, line.mode, fit.lnT[i] as number, read);
-    const z = fit.z;
-    let shift = -0.5 * (z[0] as number);
-    for (let p = 1; p <= 4; p++) shift += (z[p] as number) * (read[p + 1] as number);
-    shift += ((z[HUB] as number) + (line.tied ? (z[TIE_HUB] as number) : 0)) * (read[6] as number);
-    shift += ((z[RIM] as number) + (line.tied ? (z[TIE_RIM] as number) : 0)) * (read[7] as number);
-    out[l] = line.lnF - (read[0] as number) - shift;
-  });
-  return out;
+const residualsAt = (spoke: FitSpoke, fit: NodeFit, i: number, node: number): Float64Array =>
+  Float64Array.from(
+    spoke.lines,
+    (line) => line.lnF - modelled(line.table, node, line.mode, fit.lnT[i] as number, fit.z, line.tied),
+  );
+
+/** ln f of a mode at a node with the shared errors applied (those of the model by mode left out). */
+export const modelled = (
+  table: ToneTable,
+  node: number,
+  mode: number,
+  lnT: number,
+  errors: Float64Array,
+  tied: boolean,
+): number => {
+  lineAt(table, node, mode, lnT, read);
+  let value = (read[0] as number) - 0.5 * (errors[0] as number);
+  for (let p = 1; p <= 4; p++) value += (errors[p] as number) * (read[p + 1] as number);
+  value += ((errors[HUB] as number) + (tied ? (errors[TIE_HUB] as number) : 0)) * (read[6] as number);
+  return value + ((errors[RIM] as number) + (tied ? (errors[TIE_RIM] as number) : 0)) * (read[7] as number);
 };
 
 interface Moments {

@@ -1,6 +1,6 @@
 import type { Comb } from './combs.ts';
 import type { FitLine } from './fitShared.ts';
-import { modelSigma, ownModelSigma } from './fitShared.ts';
+import { modelled, modelSigma, ownModelSigma } from './fitShared.ts';
 import type { HeardTone } from './heardTones.ts';
 import { lnFrequencyAt, shareAt } from './lineAt.ts';
 
@@ -30,7 +30,8 @@ const AUDIBLE_LN = Math.log(3500);
 /** Modes above this number are not used: the rim adds modes of its own about there. */
 const LAST_NUMBER = 6;
 
-export const combAt = (comb: Comb, node: number, lnT: number): CombAt => {
+/** The comb at a node of its table and a tension, with errors of the description applied if they are given. */
+export const combAt = (comb: Comb, node: number, lnT: number, errors?: Float64Array): CombAt => {
   const { table } = comb;
   const lnF = new Float64Array(table.modes);
   const present = new Float64Array(table.modes);
@@ -39,7 +40,7 @@ export const combAt = (comb: Comb, node: number, lnT: number): CombAt => {
   let segment = 0;
   let hub = 0;
   for (let m = 0; m < table.modes; m++) {
-    lnF[m] = lnFrequencyAt(table, node, m, lnT);
+    lnF[m] = errors === undefined ? lnFrequencyAt(table, node, m, lnT) : modelled(table, node, m, lnT, errors, false);
     const share = Math.min(Math.max(shareAt(table, node, m, lnT), 0), 1);
     inside[m] = share >= 0.5 ? 1 : 0;
     number[m] = share >= 0.5 ? ++segment : ++hub;

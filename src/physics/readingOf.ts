@@ -13,7 +13,9 @@ export interface ReadingParts {
   readonly numbering: Numbering;
   readonly fitSpoke: FitSpoke;
   readonly fitted: FittedSpoke;
+  /** Where the comb is looked up: the heaviest node and the spoke's ln T there. */
   readonly node: number;
+  readonly lnTAtNode: number;
   readonly chi2: number;
   readonly degreesOfFreedom: number;
   /** Rival numberings mixed in: shift of the mean and added variance of ln T. */
@@ -57,7 +59,7 @@ const assignmentOf = (
   spoke: SpokeTones,
 ): Assigned[] => {
   const { comb } = numbering;
-  const at = combAt(comb, parts.node, parts.fitted.lnT);
+  const at = combAt(comb, parts.node, parts.lnTAtNode);
   const lineOf = new Map(parts.fitSpoke.lines.map((line, l) => [line.mode, l]));
   const perMode = new Map<number, number>();
   for (const m of numbering.modes) if (m > 0) perMode.set(m - 1, (perMode.get(m - 1) ?? 0) + 1);

@@ -1,9 +1,9 @@
 import type { MeasureRefusal, Reading } from '../contract.ts';
 import type { HeardTone } from './heardTones.ts';
 import { lnFrequencyAt } from './lineAt.ts';
-import { readingOf } from './readingOf.ts';
+import { type ReadingParts, readingOf } from './readingOf.ts';
 import type { SpokeTones } from './spokeTones.ts';
-import { heaviest, type Weighed } from './weighNumberings.ts';
+import type { Weighed } from './weighNumberings.ts';
 
 export const LOWEST_TENSION = 20;
 export const HIGHEST_TENSION = 3000;
@@ -18,11 +18,18 @@ const BETTER_THAN_CHANCE = 1;
 /** Misfit rarer than this is a contradiction. */
 const CONTRADICTION = 1e-6;
 
-/** Decides among weighed numberings: a reading with its rivals mixed in, or a refusal with its reason. */
+/** What a fit says of one spoke. */
+export type JointPart = Pick<ReadingParts, 'fitted' | 'fitSpoke' | 'node' | 'lnTAtNode' | 'chi2' | 'degreesOfFreedom'>;
+
+/**
+ * Decides among weighed numberings: a reading with its rivals mixed in, or a refusal with its reason.
+ * @param joint the spoke's part of a fit of its whole group with the best numbering, which then takes the place of its own fit
+ */
 export const settleNumbering = (
   spoke: SpokeTones,
   tones: readonly HeardTone[],
   weighed: readonly Weighed[],
+  joint?: JointPart,
 ): Reading | MeasureRefusal => {
   const best = weighed[0];
   const fitted = best?.fit.spokes[0];
@@ -62,15 +69,19 @@ export const settleNumbering = (
       detail: `${Math.exp(lnT).toFixed(0)} N or ${other.toFixed(0)} N`,
     };
   }
+  const own: JointPart = {
+    fitted,
+    fitSpoke: best.spoke,
+    node: best.fit.best.node,
+    lnTAtNode: best.fit.best.lnT[0] as number,
+    chi2: best.fit.chi2,
+    degreesOfFreedom: best.fit.degreesOfFreedom,
+  };
   const reading = readingOf({
     spoke,
     tones,
     numbering: best.numbering,
-    fitSpoke: best.spoke,
-    fitted,
-    node: heaviest(best.fit.nodeWeights),
-    chi2: best.fit.chi2,
-    degreesOfFreedom: best.fit.degreesOfFreedom,
+    ...(joint ?? own),
     rivals: { shift: first, variance: Math.max(second - first * first, 0) },
   });
   if (reading.agreement < CONTRADICTION || explained === 'few')

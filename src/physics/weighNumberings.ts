@@ -27,7 +27,7 @@ export interface WeighOptions {
 /** Candidates further behind the best than this cannot matter. */
 const HOPELESS = 16;
 /** Widening of the second look, in ln f: what the description's errors may still shift between modes. */
-const SECOND_LOOK = 0.0012;
+const SECOND_LOOK = 0.0008;
 
 /**
  * Every likely way to take a spoke's tones, weighed by evidence, best first.
@@ -66,30 +66,24 @@ const weigh = (
 ): Weighed | undefined => {
   let { numbering } = candidate;
   let { lnT } = candidate;
-  const { comb } = numbering;
-  for (let pass = 0; ; pass++) {
-    const key = `${comb.family}${comb.plane}${numbering.modes.join('')}`;
-    if (seen.has(key)) return undefined;
+  let best: Weighed | undefined;
+  for (let pass = 0; pass < 3; pass++) {
+    const key = `${numbering.comb.family}${numbering.comb.plane}${numbering.modes.join('')}`;
+    if (seen.has(key)) break;
     seen.add(key);
     const fitted = fitNumbering(spoke, numbering, tones, lnT, options);
-    if (fitted === undefined) return undefined;
+    if (fitted === undefined) break;
     const { fit } = fitted;
     lnT = fit.spokes[0]?.lnT ?? lnT;
-    const plucks = spoke.plucks.length;
-    const again = number(combAt(comb, heaviest(fit.nodeWeights), lnT), tones, plucks, SECOND_LOOK).numbering;
-    const same = again.modes.every((m, j) => m === numbering.modes[j]);
-    if (same || pass === 2 || again.modes.every((m) => m === 0)) {
-      const discrete = same ? again.lnDiscrete : numbering.lnDiscrete;
-      const prior = (options.lnTensionPrior ?? lnTensionPrior)(lnT);
-      return {
-        numbering: { ...numbering, lnDiscrete: discrete },
-        spoke: fitted.spoke,
-        fit,
-        lnEvidence: discrete + prior + fit.lnEvidence + fitted.lnPlucks + earEvidence(spoke, numbering, tones),
-      };
-    }
-    numbering = again;
+    const prior = (options.lnTensionPrior ?? lnTensionPrior)(lnT);
+    const lnEvidence =
+      numbering.lnDiscrete + prior + fit.lnEvidence + fitted.lnPlucks + earEvidence(spoke, numbering, tones);
+    if (best === undefined || lnEvidence > best.lnEvidence) best = { numbering, spoke: fitted.spoke, fit, lnEvidence };
+    const { node, errors } = fit.best;
+    const at = combAt(numbering.comb, node, fit.best.lnT[0] as number, errors);
+    numbering = number(at, tones, spoke.plucks.length, SECOND_LOOK).numbering;
   }
+  return best;
 };
 
 /** Fits one numbering; a line far off is given less weight, as under Student's t with 4 degrees of freedom. */

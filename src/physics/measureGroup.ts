@@ -1,0 +1,243 @@
+import type { MeasureRefusal, Reading } from '../contract.ts';
+import { clampedness } from './clampedness.ts';
+import { type FitOptions, type FitSpoke, fitShared, modelSigma, type SharedFit } from './fitShared.ts';
+import type { HeardTone } from './heardTones.ts';
+import { lnTensionPrior } from './numbering.ts';
+import { type JointPart, settleNumbering } from './settleNumbering.ts';
+import type { Learned, SpokeTones } from './spokeTones.ts';
+import type { ToneTable } from './toneTable.ts';
+import { fitNumbering, soften, type Weighed, type WeighOptions, weighNumberings } from './weighNumberings.ts';
+
+interface Item {
+  readonly spoke: SpokeTones;
+  readonly tones: readonly HeardTone[];
+  weighed: Weighed[];
+}
+type Prior = { readonly mean: number; readonly sigma: number };
+
+/** Numberings nearer in evidence than this are weighed again in the light of the group. */
+const OPEN = 12;
+/** Rounds of fit and renumbering; each must change something. */
+const ROUNDS = 3;
+
+/**
+ * One group of spokes, jointly: number each alone, fit all, number the doubtful ones again by what the group taught, fit again.
+ * @param group spokes of one group, `spare` ones among them
+ */
+export const measureGroup = (
+  group: readonly SpokeTones[],
+): { readings: Map<number, Reading | MeasureRefusal>; learned: Learned | undefined } => {
+  const readings = new Map<number, Reading | MeasureRefusal>();
+  const items: Item[] = group.map((spoke) => ({ spoke, ...weighNumberings(spoke) }));
+  const spares = items.filter((item) => item.spoke.spare === true);
+  const priors = priorsFromSpares(spares, readings);
+  const wheel = items.filter((item) => item.spoke.spare !== true);
+  const main = wheel.find((item) => item.weighed.length > 0);
+  if (main === undefined) {
+    for (const item of wheel) readings.set(item.spoke.id, settleNumbering(item.spoke, item.tones, item.weighed));
+    return { readings, learned: undefined };
+  }
+  const grid = main.spoke.prepared.inPlane;
+  const options: FitOptions = { grid, uncertainty: main.spoke.prepared.described.uncertainty, ...priors };
+  let joint = fitJointly(wheel, grid, options);
+  for (let round = 1; round < ROUNDS && joint !== undefined; round++) {
+    if (!renumber(wheel, joint, options)) break;
+    joint = fitJointly(wheel, grid, options);
+  }
+  if (joint !== undefined) joint = fitSoftened(joint, options);
+  for (const item of wheel) {
+    const index = joint?.items.indexOf(item) ?? -1;
+    const part = joint === undefined || index < 0 ? undefined : partOf(joint, index);
+    readings.set(item.spoke.id, settleNumbering(item.spoke, item.tones, item.weighed, part));
+  }
+  return { readings, learned: joint === undefined ? undefined : learnedFrom(joint, options, readings, spares) };
+};
+
+interface Joint {
+  readonly items: Item[];
+  readonly spokes: FitSpoke[];
+  readonly fit: SharedFit;
+}
+
+/** Whether a spoke's best numbering uses the group's grid of ends. */
+const onGrid = (table: ToneTable, grid: ToneTable): boolean =>
+  table.hub.lnK.length === grid.hub.lnK.length &&
+  table.rim.lnK.length === grid.rim.lnK.length &&
+  table.hub.lnK.every((k, i) => Math.abs(k - (grid.hub.lnK[i] as number)) < 1e-6) &&
+  table.rim.lnK.every((k, i) => Math.abs(k - (grid.rim.lnK[i] as number)) < 1e-6);
+
+const fitJointly = (wheel: readonly Item[], grid: ToneTable, options: FitOptions): Joint | undefined => {
+  const items = wheel.filter((item) => {
+    const best = item.weighed[0];
+    return best !== undefined && best.lnEvidence > 0 && onGrid(best.numbering.comb.table, grid);
+  });
+  if (items.length === 0) return undefined;
+  const spokes = items.map((item): FitSpoke => {
+    const best = item.weighed[0] as Weighed;
+    const tied = best.numbering.comb.plane !== grid.plane;
+    const lnT = best.fit.spokes[0]?.lnT ?? best.spoke.lnT;
+    return { ...best.spoke, lnT, lines: best.spoke.lines.map((line) => ({ ...line, tied })) };
+  });
+  return { items, spokes, fit: fitShared(spokes, options) };
+};
+
+/** Fits once more with outlying lines given less weight. */
+const fitSoftened = (joint: Joint, options: FitOptions): Joint => {
+  let changed = false;
+  const spokes = joint.spokes.map((spoke, i) => {
+    const softened = soften(spoke, joint.fit, i);
+    if (softened !== undefined) changed = true;
+    return softened ?? spoke;
+  });
+  return changed ? { ...joint, spokes, fit: fitShared(spokes, options) } : joint;
+};
+
+/**
+ * Weighs doubtful spokes' numberings again: ends as the group's, tension likely near the others' (heavy-tailed, for a slack spoke is
+ * what is looked for). True if any spoke's best changed.
+ */
+const renumber = (wheel: readonly Item[], joint: Joint, options: FitOptions): boolean => {
+  const { fit } = joint;
+  const grid = options.grid;
+  const tensions = fit.spokes.map((s) => s.lnT).sort((a, b) => a - b);
+  const middle = median(tensions);
+  const spread = Math.max(1.4826 * median(tensions.map((t) => Math.abs(t - middle)).sort((a, b) => a - b)), 0.08);
+  const nodePrior = broadened(fit.nodeWeights, grid);
+  const many = Math.min((joint.items.length - 1) / 4, 1);
+  const weighOptions: WeighOptions = {
+    massPrior: { mean: fit.shared.mass.mean, sigma: Math.sqrt(fit.shared.mass.variance) },
+    stiffnessPrior: { mean: fit.shared.stiffness.mean, sigma: Math.sqrt(fit.shared.stiffness.variance) },
+    lnNodePrior: (table) => (onGrid(table, grid) ? nodePrior : undefined),
+    lnTensionPrior: (lnT) => {
+      const d = (lnT - middle) / spread;
+      const near = -2 * Math.log(1 + (d * d) / 3) - Math.log(spread * 1.9);
+      return many * Math.max(near, -6) + (1 - many) * lnTensionPrior(lnT);
+    },
+  };
+  if (joint.items.length < 3) return false;
+  let changed = false;
+  for (const item of wheel) {
+    const best = item.weighed[0];
+    if (best === undefined) continue;
+    const second = item.weighed[1];
+    const lnT = best.fit.spokes[0]?.lnT ?? 0;
+    const doubtful =
+      (second !== undefined && second.lnEvidence > best.lnEvidence - OPEN) || Math.abs(lnT - middle) > 3 * spread;
+    if (!doubtful) continue;
+    const again = item.weighed.slice(0, 6).map((w): Weighed => {
+      const fitted = fitNumbering(item.spoke, w.numbering, item.tones, w.fit.spokes[0]?.lnT ?? 0, weighOptions);
+      if (fitted === undefined) return w;
+      const prior = weighOptions.lnTensionPrior?.(fitted.fit.spokes[0]?.lnT ?? 0) ?? 0;
+      const lnEvidence = w.numbering.lnDiscrete + prior + fitted.fit.lnEvidence + fitted.lnPlucks;
+      return { ...w, spoke: fitted.spoke, fit: fitted.fit, lnEvidence };
+    });
+    again.sort((a, b) => b.lnEvidence - a.lnEvidence);
+    if (again[0]?.numbering !== best.numbering) changed = true;
+    item.weighed = again;
+  }
+  return changed;
+};
+
+/** Node weights with their neighbours' share and a little everywhere, as ln. */
+const broadened = (weights: Float64Array, grid: ToneTable): Float64Array => {
+  const hubs = grid.hub.lnK.length;
+  const rims = grid.rim.lnK.length;
+  const out = new Float64Array(weights.length);
+  let sum = 0;
+  for (let h = 0; h < hubs; h++)
+    for (let r = 0; r < rims; r++) {
+      let value = 0.02 / weights.length;
+      for (let i = -1; i <= 1; i++)
+        for (let j = -1; j <= 1; j++)
+          if (h + i >= 0 && h + i < hubs && r + j >= 0 && r + j < rims)
+            value += (i === 0 && j === 0 ? 0.5 : 0.06) * (weights[(h + i) * rims + r + j] as number);
+      out[h * rims + r] = value;
+      sum += value;
+    }
+  return out.map((v) => Math.log(v / sum));
+};
+
+const median = (sorted: readonly number[]): number => {
+  const n = sorted.length;
+  return n % 2 === 1
+    ? (sorted[(n - 1) / 2] as number)
+    : ((sorted[n / 2 - 1] as number) + (sorted[n / 2] as number)) / 2;
+};
+
+const partOf = (joint: Joint, index: number): JointPart => {
+  const fitSpoke = joint.spokes[index] as FitSpoke;
+  const fitted = joint.fit.spokes[index] as SharedFit['spokes'][number];
+  let chi2 = 0;
+  fitSpoke.lines.forEach((line, l) => {
+    chi2 += ((fitted.residuals[l] as number) / Math.hypot(line.sigma, modelSigma(line.mode))) ** 2;
+  });
+  return {
+    fitted,
+    fitSpoke,
+    node: joint.fit.best.node,
+    lnTAtNode: joint.fit.best.lnT[index] as number,
+    chi2,
+    degreesOfFreedom: fitSpoke.lines.length - 1,
+  };
+};
+
+/** Spare spokes at known loads: their own ends, but the group's mass and stiffness. */
+const priorsFromSpares = (
+  spares: readonly Item[],
+  readings: Map<number, Reading | MeasureRefusal>,
+): { massPrior?: Prior; stiffnessPrior?: Prior } => {
+  for (const item of spares) readings.set(item.spoke.id, settleNumbering(item.spoke, item.tones, item.weighed));
+  const first = spares.find((item) => item.weighed.length > 0);
+  if (first === undefined) return {};
+  const grid = first.weighed[0]?.numbering.comb.table as ToneTable;
+  const joint = fitJointly(spares, grid, { grid, uncertainty: first.spoke.prepared.described.uncertainty });
+  if (joint === undefined) return {};
+  const { mass, stiffness } = joint.fit.shared;
+  return {
+    massPrior: { mean: mass.mean, sigma: Math.sqrt(mass.variance) },
+    stiffnessPrior: { mean: stiffness.mean, sigma: Math.sqrt(stiffness.variance) },
+  };
+};
+
+/** Departures beyond this many standard uncertainties contradict the description. */
+const CONTRADICTION = 3;
+
+const learnedFrom = (
+  joint: Joint,
+  options: FitOptions,
+  readings: ReadonlyMap<number, Reading | MeasureRefusal>,
+  spares: readonly Item[],
+): Learned => {
+  const { shared } = joint.fit;
+  const { member, uncertainty } = (joint.items[0] as Item).spoke.prepared.described;
+  const meanT = Math.exp(joint.fit.spokes.reduce((sum, s) => sum + s.lnT, 0) / joint.fit.spokes.length);
+  const end = (lnK: { mean: number; variance: number }): { value: number; u: number } => {
+    const value = clampedness(member, lnK.mean, meanT);
+    return { value, u: value * (1 - value) * Math.sqrt(lnK.variance) };
+  };
+  let contradiction = false;
+  joint.spokes.forEach((spoke, i) => {
+    if (spoke.known === undefined) return;
+    const fitted = joint.fit.spokes[i];
+    if (fitted === undefined) return;
+    const left = spoke.known.sigma ** 2 - fitted.varOwn - fitted.varCommon;
+    const allowed = Math.sqrt(Math.max(left, 0.1 * spoke.known.sigma ** 2));
+    if (Math.abs(spoke.known.lnT - fitted.lnT) > CONTRADICTION * allowed) contradiction = true;
+  });
+  const moved = (prior: Prior | undefined, sigma: number): boolean => {
+    if (prior === undefined) return false;
+    const gained = Math.sqrt(Math.max(sigma ** 2 - prior.sigma ** 2, (0.05 * sigma) ** 2));
+    return Math.abs(prior.mean) > CONTRADICTION * gained;
+  };
+  if (moved(options.massPrior, uncertainty.massRelative)) contradiction = true;
+  if (moved(options.stiffnessPrior, uncertainty.stiffnessRelative)) contradiction = true;
+  if (spares.some((s) => s.spoke.known !== undefined && readings.get(s.spoke.id)?.ok === false)) contradiction = true;
+  return {
+    hubEnd: end(shared.hubEnd),
+    rimEnd: end(shared.rimEnd),
+    massFactor: { value: 1 + shared.mass.mean, u: Math.sqrt(shared.mass.variance) },
+    stiffnessFactor: { value: 1 + shared.stiffness.mean, u: Math.sqrt(shared.stiffness.variance) },
+    degreesOfFreedom: Math.max(joint.fit.degreesOfFreedom - 2, 0),
+    contradiction,
+  };
+};

@@ -1,0 +1,35 @@
+import type { MeasureRefusal, Reading } from '../contract.ts';
+import { heardTones } from './heardTones.ts';
+import { measureGroup } from './measureGroup.ts';
+import type { Learned, SpokeTones, WheelReading } from './spokeTones.ts';
+
+/**
+ * Tensions of all spokes of a wheel at once.
+ *
+ * Method: spokes of a group share the errors of mass, length, crossing and stiffness, bounded by the description, and the stiffness of
+ * their ends, each spoke with a scatter of its own; tensions are their own. Each group is solved jointly (`measureGroup`). Known
+ * tensions are weighed in; a spare spoke lends what it says of mass and stiffness.
+ * @param spokes every spoke with at least one pluck, or known; any number, any groups
+ * @source Gelman et al., Bayesian Data Analysis (3rd ed., 2013), ch. 5 (hierarchical models)
+ * @validity the common scale is not in the tones: mass and tension trade off exactly, so that the mass's uncertainty stays
+ */
+export const measureWheel = (spokes: readonly SpokeTones[]): WheelReading => {
+  const readings = new Map<number, Reading | MeasureRefusal>();
+  const learned = new Map<string, Learned>();
+  const groups = new Map<string, SpokeTones[]>();
+  for (const spoke of spokes) {
+    if (heardTones(spoke.plucks).length === 0) {
+      readings.set(spoke.id, { ok: false, reason: 'noTones' });
+      continue;
+    }
+    const group = groups.get(spoke.group);
+    if (group === undefined) groups.set(spoke.group, [spoke]);
+    else group.push(spoke);
+  }
+  for (const [name, group] of groups) {
+    const result = measureGroup(group);
+    for (const [id, reading] of result.readings) readings.set(id, reading);
+    if (result.learned !== undefined) learned.set(name, result.learned);
+  }
+  return { readings, learned };
+};

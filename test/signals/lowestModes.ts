@@ -16,7 +16,7 @@ export interface RawModes {
 export function lowestModes(stiffness: Banded, mass: Banded, count: number, blockSize = 1): RawModes {
   const n = stiffness.n;
   const wanted = Math.min(count, n);
-  const size = Math.min(n, 2 * wanted + 14 + 6 * (blockSize - 1));
+  const size = Math.min(n, Math.ceil(1.3 * wanted) + 12 + 10 * (blockSize - 1));
   const lower = factor(stiffness);
   const basis: Float64Array[] = [];
   const massBasis: Float64Array[] = [];

@@ -17,13 +17,13 @@ export interface Partial {
   readonly riseS: number;
 }
 
-/** Samples over which the phase runs straight, with and without glide. */
-const BLOCK_GLIDING = 32;
-const BLOCK_STEADY = 512;
+/** The phase runs straight over blocks in which it bends by no more than this. */
+const BEND_RAD = 1e-4;
+const BLOCK_SAMPLES = { least: 16, most: 1024 } as const;
 
 /**
- * Adds partials to `out` from `onsetS` on (negative: before the first sample). Phase and decay are exact at every block's first sample (32 samples where it glides); within it the phase runs straight,
- * so that it never jumps. A partial ends where it has fallen to 1e-5 of the loudest one.
+ * Adds partials to `out` from `onsetS` on (negative: before the first sample). Phase and decay are exact at every block's first
+ * sample; within a block the phase runs straight, so that it never jumps. A partial ends where it has fallen to 1e-5 of the loudest one.
  */
 export function addPartials(out: Float64Array, rateHz: number, onsetS: number, partials: readonly Partial[]): void {
   const loudest = partials.reduce((m, p) => Math.max(m, Math.abs(p.amplitude)), 0);
@@ -38,16 +38,18 @@ export function addPartials(out: Float64Array, rateHz: number, onsetS: number, p
       for (const g of p.glides) turned += g.relative * g.decayS * (1 - Math.exp(-t / g.decayS));
       return p.phase + omega * turned;
     };
-    const steadyFrom = p.glides.reduce(
-      (late, g) => Math.max(late, g.decayS * Math.log(Math.max(1, Math.abs(g.relative) / 1e-6))),
-      0,
-    );
+    const blockAt = (t: number): number => {
+      let bend = 0;
+      for (const g of p.glides) bend += (Math.abs(g.relative) / g.decayS) * Math.exp(-t / g.decayS);
+      const samples = bend === 0 ? BLOCK_SAMPLES.most : Math.sqrt((8 * BEND_RAD) / (omega * bend)) * rateHz;
+      return Math.floor(Math.min(BLOCK_SAMPLES.most, Math.max(BLOCK_SAMPLES.least, samples)));
+    };
     let t = first / rateHz - onsetS;
     const decay = Math.exp(-1 / (p.decayS * rateHz));
     const fade = p.riseS > 0 ? Math.exp(-1 / (p.riseS * rateHz)) : 0;
     let phase = phaseAt(t);
     for (let i = first; i < last; ) {
-      const block = t >= steadyFrom ? BLOCK_STEADY : BLOCK_GLIDING;
+      const block = blockAt(t);
       const step = block / rateHz;
       const next = phaseAt(t + step);
       const turn = (next - phase) / block;

@@ -19,6 +19,9 @@ export interface Workspace {
   rss: number;
 }
 
+/** Norm of a component's part that is new, below which it counts as nothing; a component starts at amplitude 1. */
+const COLLINEAR = 1e-5;
+
 const spaces = new Map<number, Workspace>();
 
 export function workspace(count: number, K: number): Workspace {
@@ -107,8 +110,8 @@ export function project(band: BandSignal, at: Point, w: Workspace) {
       im -= rr * ci + ri * cr;
     }
     const d = w.r[2 * (k * K + k)] as number;
-    w.c[2 * k] = d > 1e-12 ? re / d : 0;
-    w.c[2 * k + 1] = d > 1e-12 ? im / d : 0;
+    w.c[2 * k] = d > 0 ? re / d : 0;
+    w.c[2 * k + 1] = d > 0 ? im / d : 0;
   }
   let rss = 0;
   for (let i = 0; i < 2 * n; i++) rss += (res[i] as number) * (res[i] as number);
@@ -144,8 +147,10 @@ function orthonormalise(w: Workspace) {
     let norm = 0;
     for (let i = 0; i < 2 * n; i++) norm += (q[i] as number) * (q[i] as number);
     norm = Math.sqrt(norm);
+    // Two components at one pole: the second adds nothing and is left out.
+    if (norm < COLLINEAR) norm = 0;
     w.r[2 * (k * K + k)] = norm;
-    const scale = norm > 1e-12 ? 1 / norm : 0;
+    const scale = norm > 0 ? 1 / norm : 0;
     for (let i = 0; i < 2 * n; i++) q[i] = (q[i] as number) * scale;
   }
 }

@@ -36,6 +36,8 @@ export interface GlidePrior {
   readonly rate: number;
   /** Standard deviation of ln rate. */
   readonly rateSigma: number;
+  /** Told by another band: then a glide is no free guess and costs nothing in the criterion. */
+  readonly told: boolean;
 }
 export interface DampedFit {
   readonly components: readonly Damped[];
@@ -61,6 +63,12 @@ export interface Effort {
 export const THOROUGH: Effort = { steps: 16, gain: 1e-8 };
 export const QUICK: Effort = { steps: 5, gain: 1e-3 };
 
+/** Standard deviation of ln(decay) among the components of a band. */
+const DECAY_SPREAD = 0.7;
+/** Free parameters that one more component counts for: two of its amplitude, its frequency; its decay is half known. */
+const COST_OF_ANOTHER = 3;
+/** A component may be so many times as large as the band's largest sample. */
+const MOST_CANCELLING = 8;
 const LOWEST_DECAY = 0.15;
 const HIGHEST_DECAY = 400;
 const HIGHEST_GLIDE = 0.06;
@@ -99,13 +107,30 @@ export function fitExponentials(
   const weights = glide ? [1 / glide.prior.sigma ** 2, 1 / glide.prior.rateSigma ** 2] : [];
   const means = glide ? [glide.prior.mean, Math.log(glide.prior.rate)] : [];
   const off = (p: Float64Array, i: number) => (p[2 * K + i] as number) - (means[i] as number);
-  const priorCost = (p: Float64Array) => weights.reduce((sum, w, i) => sum + noisePerReal * w * off(p, i) ** 2, 0);
-  const addPriors = (H: Float64Array, b: Float64Array) =>
+  // Components after the first are expected to decay roughly as it does.
+  const apart = (p: Float64Array, k: number) => Math.log((p[2 * k + 1] as number) / (p[1] as number)) / DECAY_SPREAD;
+  const priorChi2 = (p: Float64Array) => {
+    let sum = 0;
+    weights.forEach((w, i) => {
+      sum += w * off(p, i) ** 2;
+    });
+    for (let k = 1; k < K; k++) sum += apart(p, k) ** 2;
+    return sum;
+  };
+  const priorCost = (p: Float64Array) => noisePerReal * priorChi2(p);
+  const addPriors = (H: Float64Array, b: Float64Array) => {
     weights.forEach((w, i) => {
       const u = 2 * K + i;
       H[u * P + u] = (H[u * P + u] as number) + noisePerReal * w;
       b[u] = (b[u] as number) - noisePerReal * w * off(at.p, i);
     });
+    for (let k = 1; k < K; k++) {
+      const u = 2 * k + 1;
+      const slope = 1 / (at.p[u] as number) / DECAY_SPREAD;
+      H[u * P + u] = (H[u * P + u] as number) + noisePerReal * slope * slope;
+      b[u] = (b[u] as number) - noisePerReal * slope * apart(at.p, k);
+    }
+  };
 
   let lambda = 1e-3;
   const H = new Float64Array(P * P);
@@ -151,6 +176,13 @@ export function fitExponentials(
   addPriors(H, b);
   const covariance = invert(H, P);
   for (let i = 0; i < P * P; i++) covariance[i] = (covariance[i] as number) * noisePerReal;
+  // Two nearly equal poles may cancel each other at any size: that is no pair of tones.
+  let heard = 0;
+  for (let i = 0; i < 2 * band.count; i++) heard = Math.max(heard, Math.abs(band.samples[i] as number));
+  let largest = 0;
+  for (let k = 0; k < K; k++)
+    largest = Math.max(largest, Math.hypot(work.c[2 * k] as number, work.c[2 * k + 1] as number));
+  const sound = largest < MOST_CANCELLING * heard;
   const independent = Math.max(8, (2 * band.count) / band.correlation);
   return {
     components: start.map(({ glides }, k) => ({
@@ -166,7 +198,11 @@ export function fitExponentials(
     covariance,
     parameters: P,
     noise: rss / dof,
-    bic: independent * Math.log(Math.max(rss / band.count, 1e-300)) + (P + 2 * K) * Math.log(independent),
+    bic: !sound
+      ? Number.POSITIVE_INFINITY
+      : independent * Math.log(Math.max(rss / band.count, 1e-300)) +
+        priorChi2(at.p) +
+        (4 + COST_OF_ANOTHER * (K - 1) + (glide && !glide.prior.told ? 2 : 0)) * Math.log(independent),
   };
 }
 

@@ -74,7 +74,7 @@ export function hear(samples: Float32Array, o: HearOptions): Heard | HearRefusal
   const peaks = findPeaks(ringSpectrum(ring, rate, size), noise);
   if (peaks.length === 0) return refuse('tooSoft');
 
-  const refined = refineTones({ spectrum: longSpectrum(ring, rate, size), peaks, skipS: SKIP_S, mostBands: 12 });
+  const refined = refineTones({ spectrum: longSpectrum(ring, rate, size), peaks, skipS: SKIP_S, mostBands: 12, noise });
   const { tones, covarianceHz2 } = deliver(refined);
   if (tones.length === 0) return refuse('muffled');
   const numberings = proposeModes(

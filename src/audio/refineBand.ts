@@ -28,6 +28,8 @@ export interface BandTask {
   /** Glides worth trying, relative rise at the band's first sample and rate, 1/s. */
   readonly glides: readonly { readonly value: number; readonly rate: number }[];
   readonly prior: GlidePrior;
+  /** Noise power per complex sample known from before the onset; Infinity where it is not known. */
+  readonly floor: number;
   /** How many components at most. */
   readonly most: number;
   /** Half width, rad/s, of the band in which components are looked for. */
@@ -40,8 +42,15 @@ export const RATE_UNKNOWN = 0.3;
 const DOUBLET = 0.012;
 /** Distances of a second component that are tried, in decay rates of the first. */
 const APART = [0.4, 1, 2.2];
+/**
+ * No model is exactly true: differences of the criterion count for a fifth when rivals are weighed.
+ * @source Miller and Dunson 2019, J. Am. Stat. Assoc. 114:1113 (coarsened posterior)
+ */
+const COARSENING = 5;
 /** Fall of the criterion for which one more component is taken. */
 const WORTH = 1;
+/** Fall of chi-square, in units of the noise before the onset, that is beyond doubt (four parameters; 40 leaves room for noise that grew). */
+const CLEAR = 40;
 
 /**
  * Chooses how many damped exponentials a band holds, and whether they glide.
@@ -62,22 +71,32 @@ export function refineBand(task: BandTask): BandModel {
   const glideOf = (fit: DampedFit): GlideStart | undefined =>
     fit.hasGlide ? { value: fit.glide, rate: fit.glideRate, prior: priorFor(task, fit.glideRate) } : undefined;
 
-  let best = task.from ?? begin(task, run, better);
-  if (task.from) tried.push(best);
-  for (;;) {
-    const options: DampedFit[] = [];
-    if (best.components.length < task.most) options.push(run(withAnother(task, best), glideOf(best)));
-    if (!best.hasGlide && task.glides.length > 0)
-      options.push(run(best.components, likelyGlide(task, best.components)));
-    const next = options.length > 0 ? better(options) : undefined;
-    if (!next || next.bic > best.bic - WORTH) break;
-    best = next;
-  }
+  const share = (2 * band.count) / band.correlation / Math.max(task.floor, 1e-30);
+  const grow = (from: DampedFit): DampedFit => {
+    let best = from;
+    for (;;) {
+      const options: DampedFit[] = [];
+      if (best.components.length < task.most) options.push(run(withAnother(task, best), glideOf(best)));
+      if (!best.hasGlide && task.glides.length > 0) options.push(run(...withGlide(task, best.components)));
+      const next = options.length > 0 ? better(options) : undefined;
+      if (!next) return best;
+      // Where several small tones are left over, each alone lowers the criterion little: the noise known from before decides.
+      const clear =
+        Number.isFinite(next.bic) &&
+        next.components.length > best.components.length &&
+        (best.noise - next.noise) * share > CLEAR;
+      if (next.bic > best.bic - WORTH && !clear) return best;
+      best = next;
+    }
+  };
+  const starts = task.from ? [task.from] : begin(task, run);
+  if (task.from) tried.push(task.from);
+  let best = better((task.prior.told ? [better(starts)] : starts).map(grow));
   const polished = fitExponentials(band, best.components, glideOf(best), THOROUGH);
   if (polished.bic <= best.bic + 1e-6) best = polished;
   const rivals = tried
     .filter((fit) => fit.parameters !== best.parameters || fit.hasGlide !== best.hasGlide)
-    .map((fit) => ({ fit, weight: Math.exp(-0.5 * Math.max(0, fit.bic - best.bic)) }))
+    .map((fit) => ({ fit, weight: Math.exp((-0.5 / COARSENING) * Math.max(0, fit.bic - best.bic)) }))
     .filter((r) => r.weight > 1e-3);
   return { fit: best, rivals };
 }
@@ -89,7 +108,7 @@ const priorFor = (task: BandTask, rate: number): GlidePrior =>
 type Run = (start: Start, glide: GlideStart | undefined) => DampedFit;
 
 /** One component, with the best of the glides and without. */
-function begin(task: BandTask, run: Run, better: (fits: DampedFit[]) => DampedFit): DampedFit {
+function begin(task: BandTask, run: Run): DampedFit[] {
   const plain = strongestLine(task.band, task.band.samples, task.reach, 0, 8, 6);
   const fits = [run([{ omega: plain.omega, decay: 6, glides: true }], undefined)];
   let most = plain.power;
@@ -110,21 +129,30 @@ function begin(task: BandTask, run: Run, better: (fits: DampedFit[]) => DampedFi
         prior: priorFor(task, near.rate),
       }),
     );
-  return better(fits);
+  return fits;
 }
 
-/** Of the glides worth trying, the one under which these components leave least. */
-function likelyGlide(task: BandTask, components: Start): GlideStart {
-  let best = task.glides[0] as { value: number; rate: number };
+/**
+ * The components under the glide that leaves least of the band, of those worth trying.
+ * A component fitted without glide sits at its mean frequency; the glide's mean, weighted with the tone's energy, is taken off.
+ */
+function withGlide(task: BandTask, components: Start): [Start, GlideStart] {
+  let best: [Start, GlideStart] | undefined;
   let least = Number.POSITIVE_INFINITY;
   for (const g of task.glides) {
-    const left = energyLeft(task.band, components, g);
+    const lowered = components.map((c) => ({
+      ...c,
+      omega: c.glides
+        ? c.omega - (2 * Math.PI * task.band.centreHz * g.value * 2 * c.decay) / (2 * c.decay + g.rate)
+        : c.omega,
+    }));
+    const left = energyLeft(task.band, lowered, g);
     if (left < least) {
       least = left;
-      best = g;
+      best = [lowered, { ...g, prior: priorFor(task, g.rate) }];
     }
   }
-  return { ...best, prior: priorFor(task, best.rate) };
+  return best as [Start, GlideStart];
 }
 
 /**

@@ -19,9 +19,13 @@ function factor(A: Float64Array, P: number): { L: Float64Array; scale: Float64Ar
   return { L, scale };
 }
 
+/** A⁻¹b; undefined where A is not positive definite. */
 export function solve(A: Float64Array, b: Float64Array, P: number): Float64Array | undefined {
   const f = factor(A, P);
-  if (!f) return undefined;
+  return f && substitute(f, b, P);
+}
+
+function substitute(f: { L: Float64Array; scale: Float64Array }, b: Float64Array, P: number): Float64Array {
   const x = new Float64Array(P);
   for (let i = 0; i < P; i++) {
     let sum = (b[i] as number) * (f.scale[i] as number);
@@ -37,21 +41,39 @@ export function solve(A: Float64Array, b: Float64Array, P: number): Float64Array
   return x;
 }
 
-/** Inverse; a singular direction is held by a small ridge, so its variance comes out large instead of infinite. */
+/**
+ * Inverse of a symmetric matrix that should be positive definite.
+ * A direction without information (zero or negative pivot) is held by a small ridge, so its variance comes out large instead
+ * of infinite.
+ * @throws RangeError when a value is not finite.
+ */
 export function invert(A: Float64Array, P: number): Float64Array {
   const B = new Float64Array(A);
-  for (let ridge = 1e-12; ridge < 1; ridge *= 100) {
-    const out = new Float64Array(P * P);
-    let sound = true;
-    for (let c = 0; c < P && sound; c++) {
-      const e = new Float64Array(P);
-      e[c] = 1;
-      const x = solve(B, e, P);
-      if (!x) sound = false;
-      else for (let i = 0; i < P; i++) out[i * P + c] = x[i] as number;
+  let largest = 0;
+  for (let i = 0; i < P; i++) largest = Math.max(largest, A[i * P + i] as number);
+  const least = Math.max(largest * 1e-15, 1e-300);
+  for (let i = 0; i < P; i++) B[i * P + i] = Math.max(least, B[i * P + i] as number);
+  // Rounding may leave a pair more than fully correlated.
+  for (let i = 0; i < P; i++)
+    for (let k = 0; k < P; k++) {
+      if (i === k) continue;
+      const most = Math.sqrt((B[i * P + i] as number) * (B[k * P + k] as number));
+      B[i * P + k] = Math.max(-most, Math.min(most, B[i * P + k] as number));
     }
-    if (sound) return out;
-    for (let i = 0; i < P; i++) B[i * P + i] = (A[i * P + i] as number) * (1 + ridge) + 1e-300;
+  for (let ridge = 1e-12; ridge < 1e6; ridge *= 100) {
+    const f = factor(B, P);
+    if (f) {
+      const out = new Float64Array(P * P);
+      const e = new Float64Array(P);
+      for (let c = 0; c < P; c++) {
+        e.fill(0);
+        e[c] = 1;
+        const x = substitute(f, e, P);
+        for (let i = 0; i < P; i++) out[i * P + c] = x[i] as number;
+      }
+      return out;
+    }
+    for (let i = 0; i < P; i++) B[i * P + i] = (B[i * P + i] as number) * (1 + ridge) + least;
   }
-  throw new RangeError('normal matrix could not be inverted, expected a finite symmetric matrix');
+  throw new RangeError(`matrix has diagonal ${largest}, expected finite values`);
 }

@@ -1,0 +1,63 @@
+import type { ExpectedAtTension, How, MeasureRefusal, Reading } from '../../contract.ts';
+import { expectedTones } from '../../physics/expectedTones.ts';
+import { measureSpoke } from '../../physics/measureSpoke.ts';
+import type { DescribedMember } from '../../physics/member.ts';
+import { type PreparedMember, prepareMember } from '../../physics/prepareMember.ts';
+import { describeMember } from '../../spokes/describeMember.ts';
+import { expandLayout } from '../../spokes/expandLayout.ts';
+import { settlingOf } from '../../spokes/walkRound.ts';
+import type { Round, Wheel } from '../../spokes/wheel.ts';
+import type { MeasuredWheel } from '../store/ports.ts';
+
+/** Members kept ready; a wheel has a handful of different ones. */
+const MOST_PREPARED = 24;
+
+/** Turns rounds into tensions; keeps what is tabulated once per described member. */
+export interface Measurer {
+  round(wheel: Wheel, round: Round): MeasuredWheel;
+  expected(wheel: Wheel, spoke: number, how: How): readonly ExpectedAtTension[] | undefined;
+}
+
+export function createMeasurer(): Measurer {
+  const prepared = new Map<string, PreparedMember>();
+  const prepare = (described: DescribedMember): PreparedMember => {
+    const key = keyOf(described);
+    const known = prepared.get(key);
+    if (known) return known;
+    const made = prepareMember(described);
+    const [oldest] = prepared.keys();
+    if (prepared.size >= MOST_PREPARED && oldest !== undefined) prepared.delete(oldest);
+    prepared.set(key, made);
+    return made;
+  };
+  return {
+    round: (wheel, round) => {
+      const laid = expandLayout(wheel.layout);
+      if (!laid.ok) return { readings: {}, learned: {} };
+      const sides = laid.spokes.map((spoke) => spoke.side);
+      const readings: Record<number, Reading | MeasureRefusal> = {};
+      for (const { number } of laid.spokes) {
+        const plucks = settlingOf({ round, sides }, number).agreeing;
+        const described = describeMember(wheel, number);
+        if (!described.ok) readings[number] = { ok: false, reason: 'memberIncomplete', detail: described.field };
+        else if (plucks.length === 0) readings[number] = { ok: false, reason: 'noTones' };
+        else
+          readings[number] = measureSpoke({
+            id: number,
+            prepared: prepare(described.described),
+            plucks,
+            group: described.group,
+          });
+      }
+      return { readings, learned: {} };
+    },
+    expected: (wheel, spoke, how) => {
+      const described = describeMember(wheel, spoke);
+      return described.ok ? expectedTones(prepare(described.described), how) : undefined;
+    },
+  };
+}
+
+/** Spokes of one side differ in the last digits of their computed lengths; to nine digits they are one member. */
+const keyOf = (described: DescribedMember): string =>
+  JSON.stringify(described, (_, value) => (typeof value === 'number' ? value.toPrecision(9) : value));

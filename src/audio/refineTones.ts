@@ -49,6 +49,8 @@ const GLIDES = [2.5, 6, 14, 32, 70].flatMap((rate) =>
 );
 const SHARES = [0.35, 0.6, 0.85, 1.1];
 
+/** Samples over which a misfit keeps its phase, for that one independent sample of noise. */
+const MISFIT = 8;
 /** Bands within this of the loudest are fitted twice and searched for more than a doublet. */
 const LOUD_DB = 25;
 
@@ -109,7 +111,7 @@ export function refineTones(task: RefineTask): RefinedTones {
   }
   const tones: RefinedTone[] = [];
   bands.forEach((b, i) => {
-    const found = tonesOf(b, i).filter(
+    const found = tonesOf(b, i, task.noise).filter(
       (t) => !tones.some((other) => Math.abs(other.frequencyHz - t.frequencyHz) < 0.05),
     );
     pairUp(found, i);
@@ -208,9 +210,12 @@ function glideOf(b: Band): Glide {
   return { value: fit.glide * Math.exp(fit.glideRate * b.elapsedS), rate: fit.glideRate };
 }
 
-function tonesOf(b: Band, index: number): RefinedTone[] {
+function tonesOf(b: Band, index: number, noise: NoiseBefore | undefined): RefinedTone[] {
   const { fit, rivals } = b.model as BandModel;
   const density = fit.noise / 2 / (b.raw.rateHz / b.raw.correlation);
+  // What is left above the noise known from before is no noise but a misfit, which does not average out.
+  const floor = Math.min(fit.noise, floorOf(b, noise));
+  const unexplained = (floor + MISFIT * (fit.noise - floor)) / fit.noise;
   const found: RefinedTone[] = [];
   fit.components.forEach((c, k) => {
     const frequencyHz = b.raw.centreHz + c.omega / (2 * Math.PI);
@@ -220,7 +225,7 @@ function tonesOf(b: Band, index: number): RefinedTone[] {
     if (snr < LEAST_SNR) return;
     found.push({
       frequencyHz,
-      varianceHz2: varianceOf(fit, k, rivals) + hiddenDoublet(fit, k, b, snr) ** 2,
+      varianceHz2: varianceOf(fit, k, rivals) * unexplained + hiddenDoublet(fit, k, b, snr) ** 2,
       amplitude: seen * Math.exp(c.decay * b.elapsedS),
       decayS: 1 / c.decay,
       snr,

@@ -1,11 +1,9 @@
-import type { ExpectedAtTension, How, MeasureRefusal, Reading } from '../../contract.ts';
+import type { ExpectedAtTension, How } from '../../contract.ts';
 import { expectedTones } from '../../physics/expectedTones.ts';
-import { measureSpoke } from '../../physics/measureSpoke.ts';
 import type { DescribedMember } from '../../physics/member.ts';
 import { type PreparedMember, prepareMember } from '../../physics/prepareMember.ts';
 import { describeMember } from '../../spokes/describeMember.ts';
-import { expandLayout } from '../../spokes/expandLayout.ts';
-import { settlingOf } from '../../spokes/walkRound.ts';
+import { readRound } from '../../spokes/readRound.ts';
 import type { Round, Wheel } from '../../spokes/wheel.ts';
 import type { MeasuredWheel } from '../store/ports.ts';
 
@@ -32,24 +30,8 @@ export function createMeasurer(): Measurer {
   };
   return {
     round: (wheel, round) => {
-      const laid = expandLayout(wheel.layout);
-      if (!laid.ok) return { readings: {}, learned: {} };
-      const sides = laid.spokes.map((spoke) => spoke.side);
-      const readings: Record<number, Reading | MeasureRefusal> = {};
-      for (const { number } of laid.spokes) {
-        const plucks = settlingOf({ round, sides }, number).agreeing;
-        const described = describeMember(wheel, number);
-        if (!described.ok) readings[number] = { ok: false, reason: 'memberIncomplete', detail: described.field };
-        else if (plucks.length === 0) readings[number] = { ok: false, reason: 'noTones' };
-        else
-          readings[number] = measureSpoke({
-            id: number,
-            prepared: prepare(described.described),
-            plucks,
-            group: described.group,
-          });
-      }
-      return { readings, learned: {} };
+      const { readings, learned } = readRound(wheel, round, prepare);
+      return { readings: Object.fromEntries(readings), learned: Object.fromEntries(learned) };
     },
     expected: (wheel, spoke, how) => {
       const described = describeMember(wheel, spoke);

@@ -230,6 +230,8 @@ export interface Calibration {
   readonly method: string;
   /** `inWheel`: which spoke, from 1. */
   readonly spoke?: number;
+  /** `inWheel` without a pluck of its own: the round that heard the spoke at this tension. Absent: whichever is measured. */
+  readonly roundId?: string;
   /** `spare`: kind and length between supports. */
   readonly kindId?: string;
   readonly supportLengthMm?: number;

@@ -207,6 +207,7 @@ const calibration = v.object({
   uLoadN: v.pipe(figure, v.gtValue(0)),
   method: v.optional(text),
   spoke: v.optional(spokeNumber),
+  roundId: v.optional(text),
   kindId: v.optional(text),
   supportLengthMm: v.optional(figure),
   pluck: v.optional(pluck),

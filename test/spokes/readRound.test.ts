@@ -1,0 +1,119 @@
+import { describe, expect, it } from 'vitest';
+import { modes } from '../../src/physics/modes.ts';
+import { prepareMember } from '../../src/physics/prepareMember.ts';
+import { describeMember } from '../../src/spokes/describeMember.ts';
+import { judgeWheel } from '../../src/spokes/judgeWheel.ts';
+import { readRound } from '../../src/spokes/readRound.ts';
+import { relativeTensions } from '../../src/spokes/relativeTensions.ts';
+import { rememberPrepared } from '../../src/spokes/spokeTonesOf.ts';
+import type { Pluck, Round, Wheel } from '../../src/spokes/wheel.ts';
+import { hertz, newtonMetresPerRadian, newtons, newtonsPerMetre } from '../../src/units.ts';
+import { plainWheel } from './plainWheel.ts';
+import { pluck } from './pluck.ts';
+
+const HELD = { kind: 'support', stiffness: newtonsPerMetre(Number.POSITIVE_INFINITY) } as const;
+const END = { inPlane: newtonMetresPerRadian(14), across: newtonMetresPerRadian(10) };
+
+/** The tones of a described spoke at a tension, from the exact modes of the member (the fourth is the part at the hub). */
+function tonesAt(wheel: Wheel, spoke: number, tensionN: number): Pick<Pluck, 'tones' | 'covarianceHz2'> {
+  const described = describeMember(wheel, spoke);
+  if (!described.ok) throw new Error(described.reason);
+  const frequencies = modes(described.described.member, newtons(tensionN), { hub: END, rim: END }, 'inPlane', HELD, 3);
+  const base = pluck('x', 400);
+  const tones = frequencies.map((frequencyHz, i) => ({
+    ...(base.tones[i] ?? base.tones[0]),
+    frequencyHz,
+    uHz: hertz(2e-4 * frequencyHz),
+  })) as unknown as Pluck['tones'];
+  return { tones, covarianceHz2: tones.map((tone, i) => tones.map((_, j) => (i === j ? tone.uHz ** 2 : 0))) };
+}
+
+const count = 32;
+const truth = Array.from({ length: count }, (_, i) => (i % 2 === 0 ? 1000 : 517) * (1 + 0.01 * (((3 * i) % 7) - 3)));
+truth[4] = 1290;
+truth[9] = 400;
+
+function roundOf(wheel: Wheel): Round {
+  const plucks = truth.flatMap((tension, i) =>
+    [1, 2].map((n): Pluck => ({ ...pluck(`${i}-${n}`, 400), ...tonesAt(wheel, i + 1, tension), spoke: i + 1 })),
+  );
+  return {
+    id: 'r',
+    startedAt: '2026-01-01T00:00:00Z',
+    how: { crossing: 'held', direction: 'inPlane' },
+    state: { tyre: 'off' },
+    order: 'byPlace',
+    plucksToSettle: 2,
+    plucks,
+    skipped: [],
+  };
+}
+
+describe('a round, from its plucks to the verdict', () => {
+  const limits = { maximumN: 1150, unit: 'N', source: 'test', state: { tyre: 'off' } } as const;
+  const wheel = plainWheel({}, { limits });
+  const prepare = rememberPrepared(prepareMember);
+  const round = roundOf(wheel);
+  const result = readRound(wheel, round, prepare);
+  const relative = (spoke: number) => {
+    const reading = result.readings.get(spoke);
+    return reading?.ok ? reading.tensionN / (truth[spoke - 1] ?? 1) - 1 : Number.NaN;
+  };
+
+  it('reads every spoke within three of its own stated uncertainties, common part included', () => {
+    expect(result.readings.size).toBe(count);
+    for (const [spoke, reading] of result.readings) {
+      if (!reading.ok) throw new Error(`spoke ${spoke}: ${reading.reason}`);
+      const u = Math.hypot(reading.uOwnN, reading.uCommonN) / reading.tensionN;
+      expect(Math.abs(relative(spoke)), `spoke ${spoke}`).toBeLessThan(3 * u);
+    }
+  });
+
+  it('flags the spoke beyond its limit and the two that are off, and no other', () => {
+    const judged = judgeWheel(wheel, round, result.readings, {}, result.described);
+    expect(judged.spokes.filter((one) => one.outlierZ !== undefined).map((one) => one.number)).toEqual([5, 10]);
+    const words = (word: string) => judged.spokes.filter((one) => one.limit?.word === word).map((one) => one.number);
+    expect([...words('over'), ...words('probablyOver')]).toEqual([5]);
+    expect(
+      judged.spokes
+        .filter((one) => one.evenness?.word === 'tight' || one.evenness?.word === 'slack')
+        .map((one) => one.number),
+    ).toEqual([5, 10]);
+    expect(judged.ratio?.agrees).toBe(true);
+    expect(judged.warnings.map((one) => one.kind)).toEqual(['closingMissing']);
+    expect(judged.sides.left?.statistics.count).toBe(16);
+  });
+
+  it('weighs a known tension in: the common part of the uncertainty shrinks', () => {
+    const known = { id: 'c', kind: 'inWheel', spoke: 3, loadN: truth[2] ?? 0, uLoadN: 10, method: 'test' } as const;
+    const calibrated = readRound({ ...wheel, calibrations: [known] }, round, prepare);
+    const common = (readings: typeof result) => {
+      const reading = readings.readings.get(1);
+      return reading?.ok ? reading.uCommonN : Number.NaN;
+    };
+    expect(common(calibrated)).toBeLessThan(0.8 * common(result));
+    expect(calibrated.readings.size).toBe(count);
+  });
+
+  it('says what is missing where a spoke is not described', () => {
+    const broken = readRound({ ...wheel, kinds: {} }, round, prepare);
+    expect(broken.readings.get(1)).toEqual({
+      ok: false,
+      reason: 'memberIncomplete',
+      detail: 'sides.right.kindId plain-2.0',
+    });
+  });
+
+  it('without any description still ranks the spokes of a side, within the stated bounds', () => {
+    const used = new Map(truth.map((_, i) => [i + 1, round.plucks.filter((one) => one.spoke === i + 1)]));
+    const sides = truth.map((_, i) => (i % 2 === 0 ? ('right' as const) : ('left' as const)));
+    const relatives = relativeTensions(used, sides);
+    expect(relatives).toHaveLength(count);
+    for (const { spoke, side, deviationPercent, uPercent } of relatives) {
+      const own = truth.filter((_, i) => sides[i] === side);
+      const mean = own.reduce((sum, value) => sum + value, 0) / own.length;
+      const deviation = 100 * ((truth[spoke - 1] ?? 0) / mean - 1);
+      expect(Math.abs(deviationPercent - deviation), `spoke ${spoke}`).toBeLessThan(3 * uPercent);
+    }
+  });
+});

@@ -1,182 +1,103 @@
-import { cholesky, solveCholesky } from './cholesky.ts';
+import { choleskyInPlace, solveCholeskyInPlace } from './cholesky.ts';
+import { type FitLine, type FitSpoke, type FittedSpoke, tensionAtNode } from './fitLine.ts';
 import { LINE_SIZE, lineAt } from './lineAt.ts';
-import type { MemberUncertainty } from './member.ts';
+import {
+  END_SCATTER,
+  HUB,
+  inputOf,
+  MASS,
+  modelled,
+  RIM,
+  SHARED,
+  type SharedInput,
+  type SharedPrior,
+  STIFFNESS,
+  writeSensitivities,
+} from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
 
-/** One mode of one spoke as heard, several plucks merged. */
-export interface FitLine {
-  readonly table: ToneTable;
-  /** Index in the table, from 0. */
-  readonly mode: number;
-  readonly lnF: number;
-  /** Own standard uncertainty of ln f: the ear's and the model's own part. */
-  readonly sigma: number;
-  /** Share of a foreign plane's ends: 1 = tied to the main plane's ends through `TIE`. */
-  readonly tied: boolean;
-}
-export interface FitSpoke {
-  readonly lines: readonly FitLine[];
-  /** First guess, any. */
-  readonly lnT: number;
-  readonly known?: { readonly lnT: number; readonly sigma: number };
-}
-export interface FitOptions {
-  /** Tables share one grid of ends; this one tells it. */
-  readonly grid: ToneTable;
-  readonly uncertainty: MemberUncertainty;
-  /** ln of the prior weight of each node; absent: equal. */
-  readonly lnNodePrior?: Float64Array;
-  /** What is already known of the shared errors; absent: the description's uncertainty. */
-  readonly massPrior?: { readonly mean: number; readonly sigma: number };
-  readonly stiffnessPrior?: { readonly mean: number; readonly sigma: number };
-}
-export interface FittedSpoke {
-  readonly lnT: number;
-  /** Variances of ln T: of what is the spoke's own, and of what the group shares. */
-  readonly varOwn: number;
-  readonly varCommon: number;
-  /** Parts of the two by input; `own` are 'frequency', 'hubEnd', 'rimEnd'. */
-  readonly ownParts: { frequency: number; hubEnd: number; rimEnd: number };
-  readonly commonParts: Record<SharedInput, number>;
-  /** ln f heard − modelled, in the order of the lines. */
-  readonly residuals: Float64Array;
-  /** Share of each line in the answer, summing to 1. */
-  readonly gains: Float64Array;
-}
-export type SharedInput = 'mass' | 'length' | 'crossing' | 'stiffness' | 'hubEnd' | 'rimEnd' | 'model';
 export interface SharedFit {
-  /** ln of the evidence, with every spoke's ln T flat. */
-  readonly lnEvidence: number;
-  /** Posterior weight of each node. */
+  /** Weight of each node, summing to 1; nodes that were not needed have 0. */
   readonly nodeWeights: Float64Array;
-  /** The heaviest node, its solution for the shared errors, and each spoke's ln T there. */
+  /** The heaviest node, the shared errors there, and each spoke's ln T there. */
   readonly best: { readonly node: number; readonly errors: Float64Array; readonly lnT: Float64Array };
-  /** Its misfit and the degrees of freedom. */
-  readonly chi2: number;
   readonly degreesOfFreedom: number;
   readonly spokes: readonly FittedSpoke[];
-  /** Posterior of the shared errors: relative mass, relative stiffness, and of ln k of both ends. */
-  readonly shared: Record<'mass' | 'stiffness' | 'hubEnd' | 'rimEnd', { mean: number; variance: number }>;
+  /** Posterior of relative mass, relative stiffness, and ln k of both ends. */
+  readonly shared: Readonly<Record<'mass' | 'stiffness' | 'hubEnd' | 'rimEnd', { mean: number; variance: number }>>;
 }
 
-// Order of the shared errors: mass, length, crossing, stiffness, support, hub end, rim end, ties of the other plane, then the model by mode.
-const MASS = 0;
-const STIFFNESS = 3;
-const HUB = 5;
-const RIM = 6;
-const TIE_HUB = 7;
-const TIE_RIM = 8;
-const MODEL = 9;
-const MODEL_MODES = 8;
-export const SHARED = MODEL + MODEL_MODES;
-
-/** Scatter of ln k from spoke to spoke, each end. @source own finite-element trial, 15 %; no published value */
-const END_SCATTER = 0.15;
-/** How far the ends of the two planes may differ, 1 σ of ln k. */
-const TIE = 0.4;
-/** ln of the crossing's support: a factor of two either way. */
-const SUPPORT = 0.7;
-
-/** Error of the model in ln f, growing with the mode (rotary inertia, shear, tapers): the part that all spokes share. */
-export const modelSigma = (mode: number): number => 0.0004 + 0.00032 * mode;
-/** The same, the part of each spoke. */
-export const ownModelSigma = (mode: number): number => 0.0003 + 0.00024 * mode;
-
-const inputOf = (p: number): SharedInput =>
-  p === MASS
-    ? 'mass'
-    : p === 1
-      ? 'length'
-      : p === 2 || p === 4
-        ? 'crossing'
-        : p === STIFFNESS
-          ? 'stiffness'
-          : p === HUB || p === TIE_HUB
-            ? 'hubEnd'
-            : p === RIM || p === TIE_RIM
-              ? 'rimEnd'
-              : 'model';
+/** Nodes further below the best than this, in ln evidence, add nothing. */
+const NEGLIGIBLE = 9;
 
 /**
- * Posterior of the tensions of spokes that share their member's errors and their end stiffness.
+ * Posterior of the tensions of spokes that share their member's errors and the stiffness of their ends.
  *
- * Method: the ends' prior is a grid of Gaussians in ln k; in each the tones are linear in all errors, so that the posterior is exact:
- * each spoke's tension and own scatter are eliminated (3×3), the shared errors are solved with their priors, and the nodes are mixed by
- * evidence. No step can run away, since nothing is iterated but each spoke's own tension.
+ * Method: the prior of the ends is a grid of Gaussians in ln k; at each node the tones are linear in all errors, so that the posterior is
+ * exact: each spoke's tension and own scatter are eliminated (3×3), the shared errors are solved with their priors, and the nodes are
+ * mixed by evidence. Every other node is tried, then the neighbours of those that count. No step can run away, since nothing is
+ * iterated but each spoke's own tension.
  * @source Gelman et al., Bayesian Data Analysis (3rd ed., 2013), ch. 5 (hierarchical normal model); JCGM 100:2008 (GUM), 5.2
  */
-export const fitShared = (spokes: readonly FitSpoke[], options: FitOptions): SharedFit => {
-  const { grid, uncertainty } = options;
-  const nodes = grid.hub.lnK.length * grid.rim.lnK.length;
-  const priorMean = new Float64Array(SHARED);
-  const priorSigma = new Float64Array(SHARED);
-  priorSigma[0] = options.massPrior?.sigma ?? uncertainty.massRelative;
-  priorMean[0] = options.massPrior?.mean ?? 0;
-  priorSigma[1] = uncertainty.length;
-  priorSigma[2] = uncertainty.crossing;
-  priorSigma[3] = options.stiffnessPrior?.sigma ?? uncertainty.stiffnessRelative;
-  priorMean[3] = options.stiffnessPrior?.mean ?? 0;
-  priorSigma[4] = SUPPORT;
-  priorSigma[HUB] = grid.hub.sigma;
-  priorSigma[RIM] = grid.rim.sigma;
-  priorSigma[TIE_HUB] = TIE;
-  priorSigma[TIE_RIM] = TIE;
-  for (let m = 0; m < MODEL_MODES; m++) priorSigma[MODEL + m] = modelSigma(m);
-  for (let p = 0; p < SHARED; p++) priorSigma[p] = Math.max(priorSigma[p] as number, 1e-7);
-
+export const fitShared = (spokes: readonly FitSpoke[], grid: ToneTable, prior: SharedPrior): SharedFit => {
+  const hubs = grid.hub.lnK.length;
+  const rims = grid.rim.lnK.length;
   const starts = spokes.map((s) => s.lnT);
-  const solved: (NodeFit | undefined)[] = [];
+  const solved: (NodeFit | undefined)[] = new Array(hubs * rims).fill(undefined);
   let best = Number.NEGATIVE_INFINITY;
-  for (let node = 0; node < nodes; node++) {
-    const prior = options.lnNodePrior?.[node] ?? -Math.log(nodes);
-    if (prior === Number.NEGATIVE_INFINITY) {
-      solved.push(undefined);
-      continue;
-    }
-    const fit = fitNode(spokes, node, starts, priorMean, priorSigma);
-    fit.lnWeight += prior;
+  const visit = (h: number, r: number): void => {
+    if (h < 0 || r < 0 || h >= hubs || r >= rims || solved[h * rims + r] !== undefined) return;
+    const fit = fitNode(spokes, h * rims + r, starts, prior);
+    solved[h * rims + r] = fit;
     best = Math.max(best, fit.lnWeight);
-    solved.push(fit);
+  };
+  for (let h = Math.min(1, hubs - 1); h < hubs; h += 2)
+    for (let r = Math.min(1, rims - 1); r < rims; r += 2) visit(h, r);
+  for (let grown = true; grown; ) {
+    grown = false;
+    for (let h = 0; h < hubs; h++)
+      for (let r = 0; r < rims; r++) {
+        const fit = solved[h * rims + r];
+        if (fit === undefined || fit.spread || fit.lnWeight < best - NEGLIGIBLE) continue;
+        fit.spread = true;
+        grown = true;
+        for (let i = -1; i <= 1; i++) for (let j = -1; j <= 1; j++) visit(h + i, r + j);
+      }
   }
-  const nodeWeights = new Float64Array(nodes);
+  const weights = new Float64Array(hubs * rims);
   let sum = 0;
-  for (let node = 0; node < nodes; node++) {
-    const fit = solved[node];
-    const w = fit === undefined ? 0 : Math.exp(fit.lnWeight - best);
-    nodeWeights[node] = w;
-    sum += w;
-  }
-  for (let node = 0; node < nodes; node++) nodeWeights[node] = (nodeWeights[node] as number) / sum;
-  return mix(spokes, grid, solved, nodeWeights, best + Math.log(sum));
+  solved.forEach((fit, node) => {
+    if (fit === undefined || fit.lnWeight < best - NEGLIGIBLE) return;
+    weights[node] = Math.exp(fit.lnWeight - best);
+    sum += weights[node] as number;
+  });
+  for (let node = 0; node < weights.length; node++) weights[node] = (weights[node] as number) / sum;
+  return mix(spokes, grid, solved, weights);
 };
 
 /** One node's solution. */
 interface NodeFit {
   lnWeight: number;
-  chi2: number;
+  /** Its neighbours have been tried. */
+  spread: boolean;
   degreesOfFreedom: number;
-  /** Posterior mean and covariance of the shared errors. */
+  /** Posterior mean of the shared errors, and the factor of their information. */
   z: Float64Array;
-  covariance: Float64Array;
+  factor: Float64Array;
   lnT: Float64Array;
-  /** Own variance of ln T and its part from the tones' own scatter alone. */
+  /** Own variance of ln T, its part from the tones alone, and from a known tension. */
   own: Float64Array;
   tones: Float64Array;
+  calibration: Float64Array;
   /** −∂ln T/∂z for each spoke, SHARED wide. */
   lever: Float64Array;
-  scatter: Float64Array;
   gains: Float64Array[];
 }
 
 const read = new Float64Array(LINE_SIZE);
+const row = new Float64Array(SHARED);
 
-const fitNode = (
-  spokes: readonly FitSpoke[],
-  node: number,
-  starts: number[],
-  priorMean: Float64Array,
-  priorSigma: Float64Array,
-): NodeFit => {
+const fitNode = (spokes: readonly FitSpoke[], node: number, starts: number[], prior: SharedPrior): NodeFit => {
   const P = SHARED;
   const H = new Float64Array(P * P);
   const g = new Float64Array(P);
@@ -184,10 +105,10 @@ const fitNode = (
   let lnDeterminants = 0;
   let observations = 0;
   for (let p = 0; p < P; p++) {
-    const w = 1 / (priorSigma[p] as number) ** 2;
+    const w = 1 / (prior.sigma[p] as number) ** 2;
     H[p * P + p] = w;
-    g[p] = w * (priorMean[p] as number);
-    constant += w * (priorMean[p] as number) ** 2;
+    g[p] = w * (prior.mean[p] as number);
+    constant += w * (prior.mean[p] as number) ** 2;
     lnDeterminants -= Math.log(w);
   }
   const count = spokes.length;
@@ -195,14 +116,13 @@ const fitNode = (
   const lnT = new Float64Array(count);
   const own = new Float64Array(count);
   const tones = new Float64Array(count);
-  const scatter = new Float64Array(count * 2);
+  const calibration = new Float64Array(count);
   const gains: Float64Array[] = [];
   for (let i = 0; i < count; i++) {
     const spoke = spokes[i] as FitSpoke;
     const n = spoke.lines.length;
     const J = new Float64Array(n);
-    const S = new Float64Array(n * P);
-    const at = solveTension(spoke, node, starts[i] as number);
+    const at = tensionAtNode(spoke, node, starts[i] as number);
     starts[i] = at;
     // Own block: ln T, and this spoke's departure of both ends.
     const A = new Float64Array(9);
@@ -218,6 +138,7 @@ const fitNode = (
       constant += w * d * d;
       lnDeterminants -= Math.log(w);
       observations++;
+      calibration[i] = w;
     }
     let pure = A[0] as number;
     for (let l = 0; l < n; l++) {
@@ -229,19 +150,7 @@ const fitNode = (
       const hub = read[6] as number;
       const rim = read[7] as number;
       J[l] = j;
-      const s = l * P;
-      S[s] = -0.5;
-      S[s + 1] = read[2] as number;
-      S[s + 2] = read[3] as number;
-      S[s + 3] = read[4] as number;
-      S[s + 4] = read[5] as number;
-      S[s + HUB] = hub;
-      S[s + RIM] = rim;
-      if (line.tied) {
-        S[s + TIE_HUB] = hub;
-        S[s + TIE_RIM] = rim;
-      }
-      S[s + MODEL + Math.min(line.mode, MODEL_MODES - 1)] = 1;
+      writeSensitivities(read, line.mode, line.tied, row, 0);
       pure += w * j * j;
       A[0] = (A[0] as number) + w * j * j;
       A[1] = (A[1] as number) + w * j * hub;
@@ -256,15 +165,15 @@ const fitNode = (
       lnDeterminants -= Math.log(w);
       observations++;
       for (let p = 0; p < P; p++) {
-        const sp = S[s + p] as number;
+        const sp = row[p] as number;
         if (sp === 0) continue;
         const wsp = w * sp;
         B[p] = (B[p] as number) + wsp * j;
         B[P + p] = (B[P + p] as number) + wsp * hub;
         B[2 * P + p] = (B[2 * P + p] as number) + wsp * rim;
         g[p] = (g[p] as number) + wsp * residual;
-        const row = p * P;
-        for (let q = 0; q <= p; q++) H[row + q] = (H[row + q] as number) + wsp * (S[s + q] as number);
+        const from = p * P;
+        for (let q = 0; q <= p; q++) H[from + q] = (H[from + q] as number) + wsp * (row[q] as number);
       }
     }
     A[3] = A[1] as number;
@@ -289,10 +198,13 @@ const fitNode = (
       const b1 = B[P + p] as number;
       const b2 = B[2 * P + p] as number;
       g[p] = (g[p] as number) - b0 * Ab[0] - b1 * Ab[1] - b2 * Ab[2];
-      const row = p * P;
+      const from = p * P;
       for (let q = 0; q <= p; q++)
-        H[row + q] =
-          (H[row + q] as number) - b0 * (AB[q] as number) - b1 * (AB[P + q] as number) - b2 * (AB[2 * P + q] as number);
+        H[from + q] =
+          (H[from + q] as number) -
+          b0 * (AB[q] as number) -
+          b1 * (AB[P + q] as number) -
+          b2 * (AB[2 * P + q] as number);
     }
     constant -= (b[0] as number) * Ab[0] + (b[1] as number) * Ab[1] + (b[2] as number) * Ab[2];
     lnDeterminants += lnDeterminant3(A) - 2 * Math.log(1 / END_SCATTER ** 2);
@@ -300,17 +212,13 @@ const fitNode = (
     lnT[i] = at + Ab[0];
     own[i] = inverse[0] as number;
     tones[i] = 1 / pure;
-    scatter[2 * i] = Math.abs(A[1] as number);
-    scatter[2 * i + 1] = Math.abs(A[2] as number);
     gains.push(J.map((j, l) => Math.abs(j) / (spoke.lines[l] as FitLine).sigma ** 2));
   }
-  const factor = cholesky(H, P);
-  const z = solveCholesky(factor, g, P);
+  lnDeterminants += choleskyInPlace(H, P);
+  const z = Float64Array.from(g);
+  solveCholeskyInPlace(H, z, P);
   let gz = 0;
-  for (let p = 0; p < P; p++) {
-    gz += (g[p] as number) * (z[p] as number);
-    lnDeterminants += 2 * Math.log(factor[p * P + p] as number);
-  }
+  for (let p = 0; p < P; p++) gz += (g[p] as number) * (z[p] as number);
   for (let i = 0; i < count; i++) {
     let shift = 0;
     for (let p = 0; p < P; p++) shift += (lever[i * P + p] as number) * (z[p] as number);
@@ -318,38 +226,18 @@ const fitNode = (
   }
   const chi2 = Math.max(constant - gz, 0);
   return {
-    lnWeight: -0.5 * chi2 - 0.5 * lnDeterminants - 0.5 * (observations - count) * Math.log(2 * Math.PI),
-    chi2,
+    lnWeight: -0.5 * chi2 - 0.5 * lnDeterminants,
+    spread: false,
     degreesOfFreedom: observations - count,
     z,
-    covariance: factor,
+    factor: H,
     lnT,
     own,
     tones,
+    calibration,
     lever,
-    scatter,
     gains,
   };
-};
-
-/** The spoke's own tension at this node, all errors at zero: two Newton steps on weighted residuals, kept in the table. */
-const solveTension = (spoke: FitSpoke, node: number, start: number): number => {
-  let lnT = start;
-  for (let step = 0; step < 3; step++) {
-    let top = 0;
-    let bottom = 1e-12;
-    for (const line of spoke.lines) {
-      lineAt(line.table, node, line.mode, lnT, read);
-      const w = 1 / line.sigma ** 2;
-      top += w * (read[1] as number) * (line.lnF - (read[0] as number));
-      bottom += w * (read[1] as number) ** 2;
-    }
-    const change = Math.min(Math.max(top / bottom, -0.7), 0.7);
-    lnT += change;
-    if (Math.abs(change) < 1e-4) break;
-  }
-  if (spoke.lines.length === 0 && spoke.known !== undefined) return spoke.known.lnT;
-  return lnT;
 };
 
 const mix = (
@@ -357,163 +245,143 @@ const mix = (
   grid: ToneTable,
   solved: readonly (NodeFit | undefined)[],
   weights: Float64Array,
-  lnEvidence: number,
 ): SharedFit => {
   const P = SHARED;
   const count = spokes.length;
   const rims = grid.rim.lnK.length;
+  const used: { fit: NodeFit; w: number; node: number }[] = [];
   let bestNode = 0;
-  weights.forEach((w, node) => {
+  solved.forEach((fit, node) => {
+    const w = weights[node] as number;
     if (w > (weights[bestNode] as number)) bestNode = node;
+    if (fit !== undefined && w > 0) used.push({ fit, w, node });
   });
   const mean = new Float64Array(count);
-  const groupMean = new Float64Array(weights.length);
-  const used: number[] = [];
-  weights.forEach((w, node) => {
-    const fit = solved[node];
-    if (fit === undefined || w < 1e-6) return;
-    used.push(node);
+  let groupMean = 0;
+  const averages = used.map(({ fit, w }) => {
     let sum = 0;
     for (let i = 0; i < count; i++) {
       sum += fit.lnT[i] as number;
       mean[i] = (mean[i] as number) + w * (fit.lnT[i] as number);
     }
-    groupMean[node] = sum / count;
+    groupMean += (w * sum) / count;
+    return sum / count;
   });
-  const total = used.reduce((sum, node) => sum + (weights[node] as number), 0);
-  for (let i = 0; i < count; i++) mean[i] = (mean[i] as number) / total;
-  const groupTotal =
-    used.reduce((sum, node) => sum + (weights[node] as number) * (groupMean[node] as number), 0) / total;
-
-  const commonVar = new Float64Array(count);
-  const ownVar = new Float64Array(count);
-  const parts = Array.from({ length: count }, () => ({ frequency: 0, hubEnd: 0, rimEnd: 0 }));
-  const commonParts = Array.from(
-    { length: count },
-    (): Record<SharedInput, number> => ({
-      mass: 0,
-      length: 0,
-      crossing: 0,
-      stiffness: 0,
-      hubEnd: 0,
-      rimEnd: 0,
-      model: 0,
-    }),
-  );
-  const shared = { mass: moments(), stiffness: moments(), hubEnd: moments(), rimEnd: moments() };
-  for (const node of used) {
-    const fit = solved[node] as NodeFit;
-    const w = (weights[node] as number) / total;
-    // Covariance times each lever: solve with the factor.
+  const varOwn = new Float64Array(count);
+  const varCommon = new Float64Array(count);
+  const ownParts = Array.from({ length: count }, () => ({ frequency: 0, hubEnd: 0, rimEnd: 0, calibration: 0 }));
+  const commonParts = Array.from({ length: count }, () => new Float64Array(P));
+  const moments = { mass: moment(), stiffness: moment(), hubEnd: moment(), rimEnd: moment() };
+  used.forEach(({ fit, w, node }, u) => {
+    const covariance = inverse(fit.factor, P);
     const average = new Float64Array(P);
     for (let i = 0; i < count; i++)
       for (let p = 0; p < P; p++) average[p] = (average[p] as number) + (fit.lever[i * P + p] as number) / count;
     for (let i = 0; i < count; i++) {
-      const row = fit.lever.subarray(i * P, (i + 1) * P);
-      const carried = solveCholesky(fit.covariance, row, P);
+      const parts = commonParts[i] as Float64Array;
       let variance = 0;
-      for (let p = 0; p < P; p++) {
-        const part = (row[p] as number) * (carried[p] as number);
-        variance += part;
-        const input = inputOf(p);
-        const kept = commonParts[i] as Record<SharedInput, number>;
-        kept[input] += w * Math.max(part, 0);
-      }
       let differential = 0;
-      if (count > 1) {
-        const apart = row.map((v, p) => v - (average[p] as number));
-        const carriedApart = solveCholesky(fit.covariance, apart, P);
-        for (let p = 0; p < P; p++) differential += (apart[p] as number) * (carriedApart[p] as number);
+      for (let p = 0; p < P; p++) {
+        const lp = fit.lever[i * P + p] as number;
+        const dp = lp - (average[p] as number);
+        let sum = 0;
+        let apart = 0;
+        for (let q = 0; q < P; q++) {
+          const c = covariance[p * P + q] as number;
+          sum += c * (fit.lever[i * P + q] as number);
+          apart += c * ((fit.lever[i * P + q] as number) - (average[q] as number));
+        }
+        variance += lp * sum;
+        differential += dp * apart;
+        parts[p] = (parts[p] as number) + w * Math.max(lp * sum, 0);
       }
-      const between = ((fit.lnT[i] as number) - (mean[i] as number)) ** 2;
-      const apart =
-        count > 1
-          ? ((fit.lnT[i] as number) - (mean[i] as number) - ((groupMean[node] as number) - groupTotal)) ** 2
-          : 0;
+      const off = (fit.lnT[i] as number) - (mean[i] as number);
+      const between = off * off;
+      const offApart = count > 1 ? off - ((averages[u] as number) - groupMean) : 0;
+      const apart = offApart * offApart;
+      if (count === 1) differential = 0;
       const own = fit.own[i] as number;
-      ownVar[i] = (ownVar[i] as number) + w * (own + differential + apart);
-      commonVar[i] = (commonVar[i] as number) + w * (variance - differential + between - apart);
-      const tones = Math.min(fit.tones[i] as number, own);
-      const ends = own - tones + differential + apart;
-      const hubPart = (fit.scatter[2 * i] as number) ** 2;
-      const rimPart = (fit.scatter[2 * i + 1] as number) ** 2 + 1e-30;
-      const part = parts[i] as { frequency: number; hubEnd: number; rimEnd: number };
-      part.frequency += w * tones;
-      part.hubEnd += (w * ends * hubPart) / (hubPart + rimPart);
-      part.rimEnd += (w * ends * rimPart) / (hubPart + rimPart);
-      const kept = commonParts[i] as Record<SharedInput, number>;
-      kept.hubEnd += (w * (between - apart) * hubPart) / (hubPart + rimPart);
-      kept.rimEnd += (w * (between - apart) * rimPart) / (hubPart + rimPart);
+      varOwn[i] = (varOwn[i] as number) + w * (own + differential + apart);
+      varCommon[i] = (varCommon[i] as number) + w * Math.max(variance - differential + between - apart, 0);
+      const ends = Math.max(own - (fit.tones[i] as number), 0) + differential + apart;
+      const hub = (fit.lever[i * P + HUB] as number) ** 2;
+      const rim = (fit.lever[i * P + RIM] as number) ** 2;
+      const hubShare = hub + rim > 0 ? hub / (hub + rim) : 0.5;
+      const part = ownParts[i] as { frequency: number; hubEnd: number; rimEnd: number; calibration: number };
+      const known = Math.min((fit.calibration[i] as number) * own * own, own);
+      part.calibration += w * known;
+      part.frequency += w * Math.max(Math.min(fit.tones[i] as number, own) - known, 0);
+      part.hubEnd += w * ends * hubShare;
+      part.rimEnd += w * ends * (1 - hubShare);
+      parts[HUB] = (parts[HUB] as number) + w * Math.max(between - apart, 0) * hubShare;
+      parts[RIM] = (parts[RIM] as number) + w * Math.max(between - apart, 0) * (1 - hubShare);
     }
-    const variances = diagonal(fit.covariance, P, [MASS, STIFFNESS, HUB, RIM]);
     const lnHub = grid.hub.lnK[Math.floor(node / rims)] as number;
     const lnRim = grid.rim.lnK[node % rims] as number;
-    add(shared.mass, w, fit.z[MASS] as number, variances[0] as number);
-    add(shared.stiffness, w, fit.z[STIFFNESS] as number, variances[1] as number);
-    add(shared.hubEnd, w, lnHub + (fit.z[HUB] as number), variances[2] as number);
-    add(shared.rimEnd, w, lnRim + (fit.z[RIM] as number), variances[3] as number);
-  }
+    const variance = (p: number): number => covariance[p * P + p] as number;
+    add(moments.mass, w, fit.z[MASS] as number, variance(MASS));
+    add(moments.stiffness, w, fit.z[STIFFNESS] as number, variance(STIFFNESS));
+    add(moments.hubEnd, w, lnHub + (fit.z[HUB] as number), variance(HUB));
+    add(moments.rimEnd, w, lnRim + (fit.z[RIM] as number), variance(RIM));
+  });
   const best = solved[bestNode] as NodeFit;
   return {
-    lnEvidence,
     nodeWeights: weights,
     best: { node: bestNode, errors: best.z, lnT: best.lnT },
-    chi2: best.chi2,
     degreesOfFreedom: best.degreesOfFreedom,
-    spokes: spokes.map((spoke, i) => {
-      const part = commonParts[i] as Record<SharedInput, number>;
-      const common = Math.max(commonVar[i] as number, 0);
-      const sum = Object.values(part).reduce((a, v) => a + Math.max(v, 0), 0) || 1;
-      for (const input of Object.keys(part) as SharedInput[]) part[input] = (Math.max(part[input], 0) * common) / sum;
+    spokes: spokes.map((spoke, i): FittedSpoke => {
       const gains = best.gains[i] as Float64Array;
       const gainSum = gains.reduce((a, v) => a + v, 0) || 1;
       return {
         lnT: mean[i] as number,
-        varOwn: ownVar[i] as number,
-        varCommon: common,
-        ownParts: parts[i] as { frequency: number; hubEnd: number; rimEnd: number },
-        commonParts: part,
-        residuals: residualsAt(spoke, best, i, bestNode),
+        varOwn: varOwn[i] as number,
+        varCommon: varCommon[i] as number,
+        ownParts: ownParts[i] as FittedSpoke['ownParts'],
+        commonParts: scaledParts(commonParts[i] as Float64Array, varCommon[i] as number),
+        residuals: Float64Array.from(
+          spoke.lines,
+          (line) => line.lnF - modelled(line.table, bestNode, line.mode, best.lnT[i] as number, best.z, line.tied),
+        ),
         gains: gains.map((v) => v / gainSum),
       };
     }),
     shared: {
-      mass: settled(shared.mass),
-      stiffness: settled(shared.stiffness),
-      hubEnd: settled(shared.hubEnd),
-      rimEnd: settled(shared.rimEnd),
+      mass: settled(moments.mass),
+      stiffness: settled(moments.stiffness),
+      hubEnd: settled(moments.hubEnd),
+      rimEnd: settled(moments.rimEnd),
     },
   };
 };
 
-/** Residuals at a node's solution, without the model's own errors by mode (those are the misfit that is shown). */
-const residualsAt = (spoke: FitSpoke, fit: NodeFit, i: number, node: number): Float64Array =>
-  Float64Array.from(
-    spoke.lines,
-    (line) => line.lnF - modelled(line.table, node, line.mode, fit.lnT[i] as number, fit.z, line.tied),
-  );
+/** Parts by input, scaled to add up to the variance: inputs that the wheel has tied together are shared out. */
+const scaledParts = (byError: Float64Array, variance: number): Record<SharedInput, number> => {
+  const out = { mass: 0, length: 0, crossing: 0, stiffness: 0, hubEnd: 0, rimEnd: 0, model: 0 };
+  const sum = byError.reduce((a, v) => a + v, 0) || 1;
+  byError.forEach((v, p) => {
+    out[inputOf(p)] += (v * variance) / sum;
+  });
+  return out;
+};
 
-/** ln f of a mode at a node with the shared errors applied (those of the model by mode left out). */
-export const modelled = (
-  table: ToneTable,
-  node: number,
-  mode: number,
-  lnT: number,
-  errors: Float64Array,
-  tied: boolean,
-): number => {
-  lineAt(table, node, mode, lnT, read);
-  let value = (read[0] as number) - 0.5 * (errors[0] as number);
-  for (let p = 1; p <= 4; p++) value += (errors[p] as number) * (read[p + 1] as number);
-  value += ((errors[HUB] as number) + (tied ? (errors[TIE_HUB] as number) : 0)) * (read[6] as number);
-  return value + ((errors[RIM] as number) + (tied ? (errors[TIE_RIM] as number) : 0)) * (read[7] as number);
+/** (L·Lᵀ)⁻¹ */
+const inverse = (factor: Float64Array, P: number): Float64Array => {
+  const out = new Float64Array(P * P);
+  const unit = new Float64Array(P);
+  for (let p = 0; p < P; p++) {
+    unit.fill(0);
+    unit[p] = 1;
+    solveCholeskyInPlace(factor, unit, P);
+    out.set(unit, p * P);
+  }
+  return out;
 };
 
 interface Moments {
   first: number;
   second: number;
 }
-const moments = (): Moments => ({ first: 0, second: 0 });
+const moment = (): Moments => ({ first: 0, second: 0 });
 const add = (to: Moments, weight: number, mean: number, variance: number): void => {
   to.first += weight * mean;
   to.second += weight * (variance + mean * mean);
@@ -522,13 +390,6 @@ const settled = (m: Moments): { mean: number; variance: number } => ({
   mean: m.first,
   variance: Math.max(m.second - m.first * m.first, 0),
 });
-
-const diagonal = (factor: Float64Array, P: number, wanted: readonly number[]): number[] =>
-  wanted.map((p) => {
-    const unit = new Float64Array(P);
-    unit[p] = 1;
-    return solveCholesky(factor, unit, P)[p] as number;
-  });
 
 const invert3 = (a: Float64Array): Float64Array => {
   const [m0, m1, m2, m3, m4, m5, m6, m7, m8] = a as unknown as number[] as [

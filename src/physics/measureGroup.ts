@@ -1,9 +1,11 @@
 import type { MeasureRefusal, Reading } from '../contract.ts';
 import { clampedness } from './clampedness.ts';
-import { type FitOptions, type FitSpoke, fitShared, modelSigma, type SharedFit } from './fitShared.ts';
+import type { FitSpoke } from './fitLine.ts';
+import { fitShared, type SharedFit } from './fitShared.ts';
 import type { HeardTone } from './heardTones.ts';
 import { lnTensionPrior } from './numbering.ts';
 import { type JointPart, settleNumbering } from './settleNumbering.ts';
+import { modelSigma, type Normal, type SharedPrior, sharedPrior } from './sharedErrors.ts';
 import type { Learned, SpokeTones } from './spokeTones.ts';
 import type { ToneTable } from './toneTable.ts';
 import { fitNumbering, soften, type Weighed, type WeighOptions, weighNumberings } from './weighNumberings.ts';
@@ -13,7 +15,12 @@ interface Item {
   readonly tones: readonly HeardTone[];
   weighed: Weighed[];
 }
-type Prior = { readonly mean: number; readonly sigma: number };
+interface GroupOptions {
+  readonly grid: ToneTable;
+  readonly prior: SharedPrior;
+  readonly massPrior?: Normal;
+  readonly stiffnessPrior?: Normal;
+}
 
 /** Numberings nearer in evidence than this are weighed again in the light of the group. */
 const OPEN = 12;
@@ -38,11 +45,13 @@ export const measureGroup = (
     return { readings, learned: undefined };
   }
   const grid = main.spoke.prepared.inPlane;
-  const options: FitOptions = { grid, uncertainty: main.spoke.prepared.described.uncertainty, ...priors };
-  let joint = fitJointly(wheel, grid, options);
+  const { uncertainty } = main.spoke.prepared.described;
+  const prior = sharedPrior(grid, uncertainty, priors.massPrior, priors.stiffnessPrior);
+  const options: GroupOptions = { grid, prior, ...priors };
+  let joint = fitJointly(wheel, options);
   for (let round = 1; round < ROUNDS && joint !== undefined; round++) {
     if (!renumber(wheel, joint, options)) break;
-    joint = fitJointly(wheel, grid, options);
+    joint = fitJointly(wheel, options);
   }
   if (joint !== undefined) joint = fitSoftened(joint, options);
   for (const item of wheel) {
@@ -66,7 +75,7 @@ const onGrid = (table: ToneTable, grid: ToneTable): boolean =>
   table.hub.lnK.every((k, i) => Math.abs(k - (grid.hub.lnK[i] as number)) < 1e-6) &&
   table.rim.lnK.every((k, i) => Math.abs(k - (grid.rim.lnK[i] as number)) < 1e-6);
 
-const fitJointly = (wheel: readonly Item[], grid: ToneTable, options: FitOptions): Joint | undefined => {
+const fitJointly = (wheel: readonly Item[], { grid, prior }: GroupOptions): Joint | undefined => {
   const items = wheel.filter((item) => {
     const best = item.weighed[0];
     return best !== undefined && best.lnEvidence > 0 && onGrid(best.numbering.comb.table, grid);
@@ -75,28 +84,28 @@ const fitJointly = (wheel: readonly Item[], grid: ToneTable, options: FitOptions
   const spokes = items.map((item): FitSpoke => {
     const best = item.weighed[0] as Weighed;
     const tied = best.numbering.comb.plane !== grid.plane;
-    const lnT = best.fit.spokes[0]?.lnT ?? best.spoke.lnT;
+    const lnT = best.fit.fitted.lnT;
     return { ...best.spoke, lnT, lines: best.spoke.lines.map((line) => ({ ...line, tied })) };
   });
-  return { items, spokes, fit: fitShared(spokes, options) };
+  return { items, spokes, fit: fitShared(spokes, grid, prior) };
 };
 
 /** Fits once more with outlying lines given less weight. */
-const fitSoftened = (joint: Joint, options: FitOptions): Joint => {
+const fitSoftened = (joint: Joint, options: GroupOptions): Joint => {
   let changed = false;
   const spokes = joint.spokes.map((spoke, i) => {
-    const softened = soften(spoke, joint.fit, i);
+    const softened = soften(spoke, (joint.fit.spokes[i] as SharedFit['spokes'][number]).residuals);
     if (softened !== undefined) changed = true;
     return softened ?? spoke;
   });
-  return changed ? { ...joint, spokes, fit: fitShared(spokes, options) } : joint;
+  return changed ? { ...joint, spokes, fit: fitShared(spokes, options.grid, options.prior) } : joint;
 };
 
 /**
  * Weighs doubtful spokes' numberings again: ends as the group's, tension likely near the others' (heavy-tailed, for a slack spoke is
  * what is looked for). True if any spoke's best changed.
  */
-const renumber = (wheel: readonly Item[], joint: Joint, options: FitOptions): boolean => {
+const renumber = (wheel: readonly Item[], joint: Joint, options: GroupOptions): boolean => {
   const { fit } = joint;
   const grid = options.grid;
   const tensions = fit.spokes.map((s) => s.lnT).sort((a, b) => a - b);
@@ -120,14 +129,14 @@ const renumber = (wheel: readonly Item[], joint: Joint, options: FitOptions): bo
     const best = item.weighed[0];
     if (best === undefined) continue;
     const second = item.weighed[1];
-    const lnT = best.fit.spokes[0]?.lnT ?? 0;
+    const lnT = best.fit.fitted.lnT;
     const doubtful =
       (second !== undefined && second.lnEvidence > best.lnEvidence - OPEN) || Math.abs(lnT - middle) > 3 * spread;
     if (!doubtful) continue;
     const again = item.weighed.slice(0, 6).map((w): Weighed => {
-      const fitted = fitNumbering(item.spoke, w.numbering, item.tones, w.fit.spokes[0]?.lnT ?? 0, weighOptions);
+      const fitted = fitNumbering(item.spoke, w.numbering, item.tones, w.fit.fitted.lnT, weighOptions);
       if (fitted === undefined) return w;
-      const prior = weighOptions.lnTensionPrior?.(fitted.fit.spokes[0]?.lnT ?? 0) ?? 0;
+      const prior = weighOptions.lnTensionPrior?.(fitted.fit.fitted.lnT) ?? 0;
       const lnEvidence = w.numbering.lnDiscrete + prior + fitted.fit.lnEvidence + fitted.lnPlucks;
       return { ...w, spoke: fitted.spoke, fit: fitted.fit, lnEvidence };
     });
@@ -185,12 +194,12 @@ const partOf = (joint: Joint, index: number): JointPart => {
 const priorsFromSpares = (
   spares: readonly Item[],
   readings: Map<number, Reading | MeasureRefusal>,
-): { massPrior?: Prior; stiffnessPrior?: Prior } => {
+): { massPrior?: Normal; stiffnessPrior?: Normal } => {
   for (const item of spares) readings.set(item.spoke.id, settleNumbering(item.spoke, item.tones, item.weighed));
   const first = spares.find((item) => item.weighed.length > 0);
   if (first === undefined) return {};
   const grid = first.weighed[0]?.numbering.comb.table as ToneTable;
-  const joint = fitJointly(spares, grid, { grid, uncertainty: first.spoke.prepared.described.uncertainty });
+  const joint = fitJointly(spares, { grid, prior: sharedPrior(grid, first.spoke.prepared.described.uncertainty) });
   if (joint === undefined) return {};
   const { mass, stiffness } = joint.fit.shared;
   return {
@@ -204,7 +213,7 @@ const CONTRADICTION = 3;
 
 const learnedFrom = (
   joint: Joint,
-  options: FitOptions,
+  options: GroupOptions,
   readings: ReadonlyMap<number, Reading | MeasureRefusal>,
   spares: readonly Item[],
 ): Learned => {
@@ -224,7 +233,7 @@ const learnedFrom = (
     const allowed = Math.sqrt(Math.max(left, 0.1 * spoke.known.sigma ** 2));
     if (Math.abs(spoke.known.lnT - fitted.lnT) > CONTRADICTION * allowed) contradiction = true;
   });
-  const moved = (prior: Prior | undefined, sigma: number): boolean => {
+  const moved = (prior: Normal | undefined, sigma: number): boolean => {
     if (prior === undefined) return false;
     const gained = Math.sqrt(Math.max(sigma ** 2 - prior.sigma ** 2, (0.05 * sigma) ** 2));
     return Math.abs(prior.mean) > CONTRADICTION * gained;

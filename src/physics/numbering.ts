@@ -1,8 +1,8 @@
 import type { Comb } from './combs.ts';
-import type { FitLine } from './fitShared.ts';
-import { modelled, modelSigma, ownModelSigma } from './fitShared.ts';
+import type { FitLine } from './fitLine.ts';
 import type { HeardTone } from './heardTones.ts';
 import { lnFrequencyAt, shareAt } from './lineAt.ts';
+import { modelled, modelSigma, ownModelSigma } from './sharedErrors.ts';
 
 /** A way to take the tones: `modes[j]` is 0 (foreign) or 1 + the table's index of the mode of tone j. */
 export interface Numbering {

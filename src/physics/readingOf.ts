@@ -1,7 +1,7 @@
 import type { Assigned, Contribution, Reading, UncertainInput } from '../contract.ts';
 import { type Hertz, newtons } from '../units.ts';
 import { chiSquareTail } from './chiSquareTail.ts';
-import type { FitSpoke, FittedSpoke } from './fitShared.ts';
+import type { FitSpoke, FittedSpoke } from './fitLine.ts';
 import type { HeardTone } from './heardTones.ts';
 import { combAt, type Numbering } from './numbering.ts';
 import type { SpokeTones } from './spokeTones.ts';
@@ -35,9 +35,7 @@ export const readingOf = (parts: ReadingParts): Reading => {
   const put = (input: UncertainInput, variance: number, scope: 'own' | 'common'): void => {
     if (variance > 1e-12) contributions.push({ input, uN: newtons(tension * Math.sqrt(variance)), scope });
   };
-  put('frequency', fitted.ownParts.frequency, 'own');
-  put('hubEnd', fitted.ownParts.hubEnd, 'own');
-  put('rimEnd', fitted.ownParts.rimEnd, 'own');
+  for (const [input, variance] of Object.entries(fitted.ownParts)) put(input as UncertainInput, variance, 'own');
   put('numbering', parts.rivals.variance, 'own');
   for (const [input, variance] of Object.entries(fitted.commonParts)) put(input as UncertainInput, variance, 'common');
   contributions.sort((a, b) => b.uN - a.uN);

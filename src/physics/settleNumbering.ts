@@ -32,7 +32,7 @@ export const settleNumbering = (
   joint?: JointPart,
 ): Reading | MeasureRefusal => {
   const best = weighed[0];
-  const fitted = best?.fit.spokes[0];
+  const fitted = best?.fit.fitted;
   if (best === undefined || fitted === undefined) return outside(spoke, tones);
   const { lnT } = fitted;
   const weights = weighed.map((w) => Math.exp(w.lnEvidence - best.lnEvidence));
@@ -43,14 +43,11 @@ export const settleNumbering = (
   let pair = 0;
   weighed.forEach((w, i) => {
     const share = (weights[i] as number) / total;
-    const d = (w.fit.spokes[0]?.lnT ?? lnT) - lnT;
+    const d = w.fit.fitted.lnT - lnT;
     if (w.numbering.comb.family === 'pair') pair += share;
     if (Math.abs(d) > APART) far += share;
     if (share < NEGLIGIBLE) return;
-    const extra = Math.max(
-      (w.fit.spokes[0]?.varOwn ?? 0) + (w.fit.spokes[0]?.varCommon ?? 0) - fitted.varOwn - fitted.varCommon,
-      0,
-    );
+    const extra = Math.max(w.fit.fitted.varOwn + w.fit.fitted.varCommon - fitted.varOwn - fitted.varCommon, 0);
     first += share * d;
     second += share * (d * d + extra);
   });
@@ -61,8 +58,8 @@ export const settleNumbering = (
   }
   if (pair > 0.5) return { ok: false, reason: 'pairOnly', detail: `${Math.exp(lnT).toFixed(0)} N mean of the pair` };
   if (far > AMBIGUOUS) {
-    const rival = weighed.find((w) => Math.abs((w.fit.spokes[0]?.lnT ?? lnT) - lnT) > APART);
-    const other = Math.exp(rival?.fit.spokes[0]?.lnT ?? lnT);
+    const rival = weighed.find((w) => Math.abs(w.fit.fitted.lnT - lnT) > APART);
+    const other = Math.exp(rival?.fit.fitted.lnT ?? lnT);
     return {
       ok: false,
       reason: 'numberingAmbiguous',
@@ -73,8 +70,8 @@ export const settleNumbering = (
     fitted,
     fitSpoke: best.spoke,
     node: best.fit.best.node,
-    lnTAtNode: best.fit.best.lnT[0] as number,
-    chi2: best.fit.chi2,
+    lnTAtNode: best.fit.best.lnT,
+    chi2: best.fit.best.chi2,
     degreesOfFreedom: best.fit.degreesOfFreedom,
   };
   const reading = readingOf({

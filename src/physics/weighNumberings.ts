@@ -1,8 +1,10 @@
 import { combsOf } from './combs.ts';
 import { type Candidate, findNumberings } from './findNumberings.ts';
-import { type FitOptions, type FitSpoke, fitShared, modelSigma, type SharedFit } from './fitShared.ts';
+import type { FitSpoke } from './fitLine.ts';
+import { fitOne, type OneFit } from './fitOne.ts';
 import { type HeardTone, heardTones } from './heardTones.ts';
 import { combAt, linesOf, lnTensionPrior, type Numbering, number } from './numbering.ts';
+import { modelSigma, type Normal, sharedPrior } from './sharedErrors.ts';
 import type { SpokeTones } from './spokeTones.ts';
 import type { ToneTable } from './toneTable.ts';
 
@@ -10,15 +12,15 @@ import type { ToneTable } from './toneTable.ts';
 export interface Weighed {
   readonly numbering: Numbering;
   readonly spoke: FitSpoke;
-  readonly fit: SharedFit;
+  readonly fit: OneFit;
   /** ln evidence against "all tones are foreign". */
   readonly lnEvidence: number;
 }
 export interface WeighOptions {
   /** ln weights of the nodes of a comb's grid, from what the wheel taught. */
   readonly lnNodePrior?: (table: ToneTable) => Float64Array | undefined;
-  readonly massPrior?: { readonly mean: number; readonly sigma: number };
-  readonly stiffnessPrior?: { readonly mean: number; readonly sigma: number };
+  readonly massPrior?: Normal;
+  readonly stiffnessPrior?: Normal;
   /** ln of the prior density of ln T, per nat. */
   readonly lnTensionPrior?: (lnT: number) => number;
   readonly most?: number;
@@ -74,13 +76,13 @@ const weigh = (
     const fitted = fitNumbering(spoke, numbering, tones, lnT, options);
     if (fitted === undefined) break;
     const { fit } = fitted;
-    lnT = fit.spokes[0]?.lnT ?? lnT;
+    lnT = fit.fitted.lnT;
     const prior = (options.lnTensionPrior ?? lnTensionPrior)(lnT);
     const lnEvidence =
       numbering.lnDiscrete + prior + fit.lnEvidence + fitted.lnPlucks + earEvidence(spoke, numbering, tones);
     if (best === undefined || lnEvidence > best.lnEvidence) best = { numbering, spoke: fitted.spoke, fit, lnEvidence };
     const { node, errors } = fit.best;
-    const at = combAt(numbering.comb, node, fit.best.lnT[0] as number, errors);
+    const at = combAt(numbering.comb, node, fit.best.lnT, errors);
     numbering = number(at, tones, spoke.plucks.length, SECOND_LOOK).numbering;
   }
   return best;
@@ -93,24 +95,20 @@ export const fitNumbering = (
   tones: readonly HeardTone[],
   lnT: number,
   options: WeighOptions,
-): { fit: SharedFit; spoke: FitSpoke; lnPlucks: number } | undefined => {
+): { fit: OneFit; spoke: FitSpoke; lnPlucks: number } | undefined => {
   const { lines, lnPlucks } = linesOf(numbering, tones);
   if (lines.length === 0) return undefined;
-  const prior = options.lnNodePrior?.(numbering.comb.table);
-  const fitOptions: FitOptions = {
-    grid: numbering.comb.table,
-    uncertainty: spoke.prepared.described.uncertainty,
-    ...(prior === undefined ? {} : { lnNodePrior: prior }),
-    ...(options.massPrior === undefined ? {} : { massPrior: options.massPrior }),
-    ...(options.stiffnessPrior === undefined ? {} : { stiffnessPrior: options.stiffnessPrior }),
-  };
+  const grid = numbering.comb.table;
+  const nodePrior = options.lnNodePrior?.(grid);
+  const { uncertainty } = spoke.prepared.described;
+  const prior = sharedPrior(grid, uncertainty, options.massPrior, options.stiffnessPrior);
   const known = spoke.known === undefined ? undefined : knownOf(spoke.known);
   const first: FitSpoke = { lines, lnT, ...(known === undefined ? {} : { known }) };
-  const fit = fitShared([first], fitOptions);
-  const softened = soften(first, fit);
+  const fit = fitOne(first, grid, prior, nodePrior);
+  const softened = soften(first, fit.fitted.residuals);
   return softened === undefined
     ? { fit, spoke: first, lnPlucks }
-    : { fit: fitShared([softened], fitOptions), spoke: softened, lnPlucks };
+    : { fit: fitOne(softened, grid, prior, nodePrior), spoke: softened, lnPlucks };
 };
 
 export const knownOf = (known: NonNullable<SpokeTones['known']>): { lnT: number; sigma: number } => ({
@@ -119,25 +117,16 @@ export const knownOf = (known: NonNullable<SpokeTones['known']>): { lnT: number;
 });
 
 /** The spoke with its outlying lines widened; undefined if none is outlying. */
-export const soften = (spoke: FitSpoke, fit: SharedFit, index = 0): FitSpoke | undefined => {
-  const residuals = fit.spokes[index]?.residuals;
+export const soften = (spoke: FitSpoke, residuals: Float64Array): FitSpoke | undefined => {
   let changed = false;
   const lines = spoke.lines.map((line, l) => {
     const sigma = Math.hypot(line.sigma, modelSigma(line.mode));
-    const z = (residuals?.[l] ?? 0) / sigma;
+    const z = (residuals[l] as number) / sigma;
     if (Math.abs(z) < 1.8) return line;
     changed = true;
     return { ...line, sigma: Math.sqrt(((4 + z * z) / 5) * sigma * sigma - modelSigma(line.mode) ** 2) };
   });
   return changed ? { ...spoke, lines } : undefined;
-};
-
-export const heaviest = (weights: Float64Array): number => {
-  let best = 0;
-  weights.forEach((w, node) => {
-    if (w > (weights[best] as number)) best = node;
-  });
-  return best;
 };
 
 /** The ear's numberings, where it was told the member: up to one unit of ln evidence, for they come from the same tones. */

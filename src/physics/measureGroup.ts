@@ -3,12 +3,12 @@ import { clampedness } from './clampedness.ts';
 import type { FitSpoke } from './fitLine.ts';
 import { fitShared, type SharedFit } from './fitShared.ts';
 import type { HeardTone } from './heardTones.ts';
-import { lnTensionPrior } from './numbering.ts';
+import { combAt, lnTensionPrior, type Numbering, number } from './numbering.ts';
 import { type JointPart, settleNumbering } from './settleNumbering.ts';
 import { modelSigma, type Normal, type SharedPrior, sharedPrior } from './sharedErrors.ts';
 import type { Learned, SpokeTones } from './spokeTones.ts';
 import type { ToneTable } from './toneTable.ts';
-import { fitNumbering, soften, type Weighed, type WeighOptions, weighNumberings } from './weighNumberings.ts';
+import { SECOND_LOOK, soften, type Weighed, type WeighOptions, weighNumberings, weighOne } from './weighNumberings.ts';
 
 interface Item {
   readonly spoke: SpokeTones;
@@ -50,10 +50,11 @@ export const measureGroup = (
   const options: GroupOptions = { grid, prior, ...priors };
   let joint = fitJointly(wheel, options);
   for (let round = 1; round < ROUNDS && joint !== undefined; round++) {
+    joint = fitSoftened(joint, options);
     if (!renumber(wheel, joint, options)) break;
     joint = fitJointly(wheel, options);
   }
-  if (joint !== undefined) joint = fitSoftened(joint, options);
+  if (joint !== undefined) joint = fitSoftened(fitSoftened(joint, options), options);
   for (const item of wheel) {
     const index = joint?.items.indexOf(item) ?? -1;
     const part = joint === undefined || index < 0 ? undefined : partOf(joint, index);
@@ -129,22 +130,39 @@ const renumber = (wheel: readonly Item[], joint: Joint, options: GroupOptions): 
     const best = item.weighed[0];
     if (best === undefined) continue;
     const second = item.weighed[1];
-    const lnT = best.fit.fitted.lnT;
+    const index = joint.items.indexOf(item);
+    const proposal = index < 0 ? undefined : proposalOf(joint, index, best.numbering);
     const doubtful =
-      (second !== undefined && second.lnEvidence > best.lnEvidence - OPEN) || Math.abs(lnT - middle) > 3 * spread;
+      (second !== undefined && second.lnEvidence > best.lnEvidence - OPEN) ||
+      Math.abs(best.fit.fitted.lnT - middle) > 3 * spread ||
+      proposal !== undefined;
     if (!doubtful) continue;
-    const again = item.weighed.slice(0, 6).map((w): Weighed => {
-      const fitted = fitNumbering(item.spoke, w.numbering, item.tones, w.fit.fitted.lnT, weighOptions);
-      if (fitted === undefined) return w;
-      const prior = weighOptions.lnTensionPrior?.(fitted.fit.fitted.lnT) ?? 0;
-      const lnEvidence = w.numbering.lnDiscrete + prior + fitted.fit.lnEvidence + fitted.lnPlucks;
-      return { ...w, spoke: fitted.spoke, fit: fitted.fit, lnEvidence };
-    });
+    const numberings = item.weighed.slice(0, 6).map((w) => ({ numbering: w.numbering, lnT: w.fit.fitted.lnT }));
+    const known = (n: Numbering): boolean => numberings.some((o) => sameNumbering(o.numbering, n));
+    if (proposal !== undefined && !known(proposal))
+      numberings.push({ numbering: proposal, lnT: joint.fit.best.lnT[index] as number });
+    const again = numberings.flatMap(
+      ({ numbering, lnT }) => weighOne(item.spoke, numbering, item.tones, lnT, weighOptions) ?? [],
+    );
     again.sort((a, b) => b.lnEvidence - a.lnEvidence);
-    if (again[0]?.numbering !== best.numbering) changed = true;
+    const winner = again[0];
+    if (winner === undefined) continue;
+    if (!sameNumbering(winner.numbering, best.numbering)) changed = true;
     item.weighed = again;
   }
   return changed;
+};
+
+const sameNumbering = (a: Numbering, b: Numbering): boolean =>
+  a.comb.table === b.comb.table && a.modes.every((m, j) => m === b.modes[j]);
+
+/** The spoke's tones numbered by the comb that the whole group expects of it; undefined if that changes nothing. */
+const proposalOf = (joint: Joint, index: number, now: Numbering): Numbering | undefined => {
+  const { spoke, tones } = joint.items[index] as Item;
+  const { node, errors, lnT } = joint.fit.best;
+  const at = combAt(now.comb, node, lnT[index] as number, errors);
+  const { numbering } = number(at, tones, spoke.plucks.length, SECOND_LOOK);
+  return sameNumbering(numbering, now) || numbering.modes.every((m) => m === 0) ? undefined : numbering;
 };
 
 /** Node weights with their neighbours' share and a little everywhere, as ln. */

@@ -29,7 +29,7 @@ export interface WeighOptions {
 /** Candidates further behind the best than this cannot matter. */
 const HOPELESS = 16;
 /** Widening of the second look, in ln f: what the description's errors may still shift between modes. */
-const SECOND_LOOK = 0.0008;
+export const SECOND_LOOK = 0.0008;
 
 /**
  * Every likely way to take a spoke's tones, weighed by evidence, best first.
@@ -73,23 +73,35 @@ const weigh = (
     const key = `${numbering.comb.family}${numbering.comb.plane}${numbering.modes.join('')}`;
     if (seen.has(key)) break;
     seen.add(key);
-    const fitted = fitNumbering(spoke, numbering, tones, lnT, options);
-    if (fitted === undefined) break;
-    const { fit } = fitted;
+    const result = weighOne(spoke, numbering, tones, lnT, options);
+    if (result === undefined) break;
+    if (best === undefined || result.lnEvidence > best.lnEvidence) best = result;
+    const { fit } = result;
     lnT = fit.fitted.lnT;
-    const prior = (options.lnTensionPrior ?? lnTensionPrior)(lnT);
-    const lnEvidence =
-      numbering.lnDiscrete + prior + fit.lnEvidence + fitted.lnPlucks + earEvidence(spoke, numbering, tones);
-    if (best === undefined || lnEvidence > best.lnEvidence) best = { numbering, spoke: fitted.spoke, fit, lnEvidence };
-    const { node, errors } = fit.best;
-    const at = combAt(numbering.comb, node, fit.best.lnT, errors);
+    const at = combAt(numbering.comb, fit.best.node, fit.best.lnT, fit.best.errors);
     numbering = number(at, tones, spoke.plucks.length, SECOND_LOOK).numbering;
   }
   return best;
 };
 
+/** Fits and weighs one numbering as it is; undefined if it takes no tone. */
+export const weighOne = (
+  spoke: SpokeTones,
+  numbering: Numbering,
+  tones: readonly HeardTone[],
+  lnT: number,
+  options: WeighOptions,
+): Weighed | undefined => {
+  const fitted = fitNumbering(spoke, numbering, tones, lnT, options);
+  if (fitted === undefined) return undefined;
+  const prior = (options.lnTensionPrior ?? lnTensionPrior)(fitted.fit.fitted.lnT);
+  const lnEvidence =
+    numbering.lnDiscrete + prior + fitted.fit.lnEvidence + fitted.lnPlucks + earEvidence(spoke, numbering, tones);
+  return { numbering, spoke: fitted.spoke, fit: fitted.fit, lnEvidence };
+};
+
 /** Fits one numbering; a line far off is given less weight, as under Student's t with 4 degrees of freedom. */
-export const fitNumbering = (
+const fitNumbering = (
   spoke: SpokeTones,
   numbering: Numbering,
   tones: readonly HeardTone[],

@@ -18,8 +18,11 @@ export interface LimitVerdict {
   readonly expanded: Newtons;
   /** The limit that decided, and which. */
   readonly limit?: { readonly kind: 'minimum' | 'maximum'; readonly value: Newtons };
-  /** `state`: the limit holds for another state of the wheel; `interval`: it lies inside the interval. */
-  readonly because?: 'state' | 'interval';
+  /**
+   * `state`: the limit holds for another state of the wheel; `interval`: it lies inside the interval; `limitsContradict`: the minimum
+   * lies above the maximum, and nothing is judged by either.
+   */
+  readonly because?: 'state' | 'interval' | 'limitsContradict';
 }
 
 /** What a tension becomes in the limit's state, from rim and spoke (MODEL.md). */
@@ -48,6 +51,8 @@ export function limitVerdict(
   const judged = { tension, expanded };
   const { minimumN, maximumN } = limits ?? {};
   if (limits === undefined || (minimumN === undefined && maximumN === undefined)) return { ...judged, word: 'noLimit' };
+  if (minimumN !== undefined && maximumN !== undefined && minimumN > maximumN)
+    return { ...judged, word: 'noLimit', because: 'limitsContradict' };
   const maximum = maximumN === undefined ? undefined : ({ kind: 'maximum', value: newtons(maximumN) } as const);
   const minimum = minimumN === undefined ? undefined : ({ kind: 'minimum', value: newtons(minimumN) } as const);
   const low = tension - expanded;

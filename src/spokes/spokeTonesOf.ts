@@ -16,8 +16,9 @@ export type Prepare = (described: DescribedMember) => PreparedMember;
 export function rememberPrepared(prepare: Prepare): Prepare {
   const known = new Map<string, PreparedMember>();
   return (described) => {
+    // Spokes of one side differ in the last digits of their computed lengths; to nine digits they are one member.
     const key = JSON.stringify(described, (_, value: unknown) =>
-      value === Number.POSITIVE_INFINITY ? 'Infinity' : value,
+      typeof value === 'number' ? value.toPrecision(9) : value,
     );
     const prepared = known.get(key) ?? prepare(described);
     known.set(key, prepared);

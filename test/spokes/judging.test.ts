@@ -60,6 +60,11 @@ describe('the verdict against limits', () => {
     expect(limitVerdict(reading(1250), { unit: 'N', source: 'test', state: OFF }, OFF).word).toBe('noLimit');
   });
 
+  it('judges by no limit when the minimum lies above the maximum', () => {
+    const verdict = limitVerdict(reading(1000), limits({ minimumN: 1300 }), OFF);
+    expect(verdict).toMatchObject({ word: 'noLimit', because: 'limitsContradict' });
+  });
+
   it('clears nothing in another state of the wheel, and says over where a tyre can only hide it', () => {
     const on = { tyre: 'on', pressureBar: 6 } as const;
     expect(limitVerdict(reading(1000), limits(), on)).toMatchObject({ word: 'cannotBeCleared', because: 'state' });

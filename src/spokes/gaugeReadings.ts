@@ -1,0 +1,114 @@
+import type { TensionUnit } from '../units.ts';
+import { parseFigure } from './parseFigure.ts';
+import { readTable, type TableProblem } from './readTable.ts';
+
+export interface SpokeReadings {
+  readonly spoke: number;
+  readonly line: number;
+  /** Repeated readings in the order given, as written. */
+  readonly values: readonly number[];
+}
+export interface ReadingsProblem {
+  readonly line: number;
+  readonly reason:
+    | TableProblem['reason']
+    | 'spokeUnknown'
+    | 'spokeRepeated'
+    | 'unitsMixed'
+    | 'noFigures'
+    | 'tooManyRows'
+    | 'notPositive';
+  readonly detail: string;
+}
+export interface GaugeReadings {
+  /** All or nothing: with a single problem nothing is to be taken over. */
+  readonly ok: boolean;
+  readonly readings: readonly SpokeReadings[];
+  readonly problems: readonly ReadingsProblem[];
+  /** Unit found in the head or beside the figures; absent: not stated. */
+  readonly unit?: TensionUnit;
+  /** Spokes of the wheel without a reading: allowed, and said. */
+  readonly missing: readonly number[];
+}
+
+const UNITS: readonly (readonly [RegExp, TensionUnit])[] = [
+  [/\bkgf\b|\bkg\b|\bkp\b/i, 'kgf'],
+  [/\blbf\b|\blbs?\b/i, 'lbf'],
+  [/\bN\b|\bnewtons?\b/, 'N'],
+];
+const unitIn = (text: string): TensionUnit | undefined => UNITS.find(([pattern]) => pattern.test(text))?.[1];
+
+/**
+ * Gauge readings from a pasted or loaded table: one spoke a line, its number first, then one reading or several; or readings alone, in the
+ * order of the places.
+ *
+ * A first column is taken for spoke numbers if all its figures are whole numbers of this wheel, none twice, and there is a second
+ * column. Units may stand in the head or behind the figures, but only one of them.
+ *
+ * @param spokeCount Of the wheel.
+ * @param order Places in the order in which readings without a number are given; default 1, 2, 3 …
+ */
+export function gaugeReadings(text: string, spokeCount: number, order?: readonly number[]): GaugeReadings {
+  const table = readTable(text);
+  const problems: ReadingsProblem[] = [...table.problems];
+  const units = new Map<TensionUnit, number>();
+  const note = (unit: TensionUnit | undefined, line: number) => {
+    if (unit !== undefined && !units.has(unit)) units.set(unit, line);
+  };
+  if (table.head) note(unitIn(table.head.cells.join(' ')), table.head.line);
+  const rows = table.rows.map(({ line, cells }) => {
+    const figures: number[] = [];
+    for (const cell of cells) {
+      if (cell === '') continue;
+      const bare = cell.replace(/\s*(kgf|kg|kp|lbf|lbs?|N)$/i, '');
+      if (bare !== cell) note(unitIn(cell.slice(bare.length).trim()), line);
+      else if (/^(kgf|kg|kp|lbf|lbs?|N)$/i.test(cell)) {
+        note(unitIn(cell), line);
+        continue;
+      }
+      const value = parseFigure(bare, table.decimal);
+      if (value === undefined) problems.push({ line, reason: 'notAFigure', detail: cell.slice(0, 40) });
+      else figures.push(value);
+    }
+    return { line, figures };
+  });
+  const filled = rows.filter((row) => row.figures.length > 0);
+  if (filled.length === 0 && problems.length === 0) problems.push({ line: 0, reason: 'noFigures', detail: '–' });
+  const numbered =
+    filled.length > 0 && filled.every((row) => row.figures.length > 1 && Number.isInteger(row.figures[0]));
+  const places = order ?? Array.from({ length: spokeCount }, (_, i) => i + 1);
+  const readings = filled.map(({ line, figures }, i): SpokeReadings => {
+    const [first = 0, ...rest] = figures;
+    return numbered ? { spoke: first, line, values: rest } : { spoke: places[i] ?? 0, line, values: figures };
+  });
+  if (!numbered && filled.length > places.length)
+    problems.push({
+      line: filled[places.length]?.line ?? 0,
+      reason: 'tooManyRows',
+      detail: `${filled.length} > ${places.length}`,
+    });
+  const seen = new Map<number, number>();
+  for (const { spoke, line, values } of readings) {
+    if (numbered && (spoke < 1 || spoke > spokeCount))
+      problems.push({ line, reason: 'spokeUnknown', detail: `${spoke}; 1–${spokeCount}` });
+    const before = seen.get(spoke);
+    if (numbered && before !== undefined)
+      problems.push({ line, reason: 'spokeRepeated', detail: `${spoke}, ${before}` });
+    seen.set(spoke, line);
+    for (const value of values) if (!(value > 0)) problems.push({ line, reason: 'notPositive', detail: `${value}` });
+  }
+  const [unit] = units.keys();
+  if (units.size > 1)
+    problems.push({
+      line: [...units.values()].at(-1) ?? 0,
+      reason: 'unitsMixed',
+      detail: [...units.keys()].join(', '),
+    });
+  return {
+    ok: problems.length === 0,
+    readings,
+    problems: problems.toSorted((a, b) => a.line - b.line),
+    ...(unit === undefined ? {} : { unit }),
+    missing: Array.from({ length: spokeCount }, (_, i) => i + 1).filter((spoke) => !seen.has(spoke)),
+  };
+}

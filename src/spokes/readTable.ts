@@ -1,0 +1,110 @@
+import { type DecimalSign, parseFigure } from './parseFigure.ts';
+
+export interface TableProblem {
+  /** From 1, as in the text; 0 for the whole. */
+  readonly line: number;
+  readonly reason: 'tooLong' | 'empty' | 'notText' | 'notAFigure' | 'unclearDecimals' | 'raggedRow' | 'brokenQuote';
+  readonly detail: string;
+}
+export interface TableRow {
+  readonly line: number;
+  readonly cells: readonly string[];
+}
+export interface Table {
+  readonly separator: ';' | ',' | '\t' | ' ';
+  readonly decimal: DecimalSign;
+  /** First row, if it holds no figure. */
+  readonly head?: TableRow;
+  readonly rows: readonly TableRow[];
+  readonly problems: readonly TableProblem[];
+}
+
+/** A wheel has at most 144 spokes; a thousand rows are another file. */
+const MOST_ROWS = 1000;
+const MOST_CELLS = 64;
+const LONGEST = 1_000_000;
+
+/**
+ * Takes a pasted or loaded table apart: its separator, its decimal sign, its head.
+ *
+ * Tab before semicolon before comma before blanks, whichever the lines have; with commas between cells figures have points, with
+ * anything else a comma in a figure is its decimal sign. Quoted cells as in RFC 4180. Lines that start with # are passed over.
+ *
+ * @returns What could be read, and every problem with its line.
+ */
+export function readTable(text: string): Table {
+  const none = { separator: ';' as const, decimal: '.' as const, rows: [] };
+  if (text.length > LONGEST)
+    return { ...none, problems: [{ line: 0, reason: 'tooLong', detail: `${text.length} > ${LONGEST}` }] };
+  const control = [...text.slice(0, 10_000)].findIndex((c) => c === '\u0000' || c === '\uFFFD');
+  if (control >= 0) return { ...none, problems: [{ line: 0, reason: 'notText', detail: `@ ${control}` }] };
+  const lines = text
+    .replace(/^\uFEFF/, '')
+    .split(/\r\n|\n|\r/)
+    .map((content, i) => ({ line: i + 1, content }))
+    .filter(({ content }) => content.trim() !== '' && !content.trimStart().startsWith('#'));
+  if (lines.length === 0) return { ...none, problems: [{ line: 0, reason: 'empty', detail: '–' }] };
+  if (lines.length > MOST_ROWS)
+    return { ...none, problems: [{ line: 0, reason: 'tooLong', detail: `${lines.length} > ${MOST_ROWS}` }] };
+  const contents = lines.map((one) => one.content);
+  const separator = separatorOf(contents);
+  const problems: TableProblem[] = [];
+  const rows = lines.map(({ line, content }): TableRow => {
+    const cells = split(content, separator);
+    if (cells === undefined) problems.push({ line, reason: 'brokenQuote', detail: content.slice(0, 40) });
+    else if (cells.length > MOST_CELLS) problems.push({ line, reason: 'tooLong', detail: `${cells.length}` });
+    return { line, cells: (cells ?? []).slice(0, MOST_CELLS) };
+  });
+  const decimal = decimalOf(rows, separator);
+  const figures = (row: TableRow | undefined) =>
+    row?.cells.some((cell) => parseFigure(cell, decimal) !== undefined) ?? false;
+  const [first] = rows;
+  const head = first && !figures(first) ? first : undefined;
+  return { separator, decimal, ...(head ? { head } : {}), rows: head ? rows.slice(1) : rows, problems };
+}
+
+function separatorOf(lines: readonly string[]): Table['separator'] {
+  const unquoted = lines.map((line) => line.replace(/"[^"]*"/g, ''));
+  for (const candidate of ['\t', ';'] as const) if (unquoted.some((line) => line.includes(candidate))) return candidate;
+  // `12, 1050` or `12,1050,1060` are cells; `1050,5` alone on most lines is one figure.
+  const commas = unquoted.filter((line) => line.includes(','));
+  if (commas.length === 0) return ' ';
+  const severalFigures = commas.filter(
+    (line) => line.split(',').length > 2 || /,\s/.test(line) || /\./.test(line) || /[a-z]/i.test(line),
+  );
+  const blanks = unquoted.filter((line) => /\S\s+\S/.test(line.trim()));
+  if (blanks.length > lines.length / 2 && !commas.some((line) => /,\s/.test(line))) return ' ';
+  if (severalFigures.length > 0) return ',';
+  // `3,1050`: a spoke number and a figure. `1050,5`: a figure with one or two decimals.
+  const decimalsAll = commas.every(
+    (line) => /^\s*\d+,\d{1,2}\s*$/.test(line) && Number.parseInt(line, 10) > 9 && commas.length === lines.length,
+  );
+  return decimalsAll ? ' ' : ',';
+}
+
+function decimalOf(rows: readonly TableRow[], separator: Table['separator']): DecimalSign {
+  if (separator === ',') return '.';
+  return rows.some((row) => row.cells.some((cell) => /^\s*[+-]?\d*,\d+\s*$/.test(cell))) ? ',' : '.';
+}
+
+/** @returns undefined for a quote that does not end. @source RFC 4180, section 2 */
+function split(line: string, separator: Table['separator']): readonly string[] | undefined {
+  if (separator === ' ') return line.trim().split(/\s+/);
+  const cells: string[] = [];
+  let cell = '';
+  let quoted = false;
+  for (let i = 0; i < line.length; i++) {
+    const c = line[i];
+    if (quoted && c === '"' && line[i + 1] === '"') {
+      cell += '"';
+      i++;
+    } else if (c === '"') quoted = !quoted;
+    else if (c === separator && !quoted) {
+      cells.push(cell.trim());
+      cell = '';
+    } else cell += c;
+  }
+  if (quoted) return undefined;
+  cells.push(cell.trim());
+  return cells;
+}

@@ -1,0 +1,287 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { decodeText } from '../../src/spokes/decodeText.ts';
+import { chartTension, type GaugeChart, readyChart } from '../../src/spokes/gaugeChart.ts';
+import { gaugeReadings } from '../../src/spokes/gaugeReadings.ts';
+import { curveAt, monotoneCurve } from '../../src/spokes/monotoneCurve.ts';
+
+/** Radiochemical data RPN 14. @source Fritsch & Carlson, SIAM J. Numer. Anal. 17 (1980) 238 */
+const RPN14 = {
+  x: [7.99, 8.09, 8.19, 8.7, 9.2, 10, 12, 15, 20],
+  y: [0, 2.76429e-5, 4.37498e-2, 0.169183, 0.469428, 0.94374, 0.998636, 0.999919, 0.999994],
+};
+
+describe('the monotone curve of a gauge chart', () => {
+  const curve = monotoneCurve(RPN14.x, RPN14.y);
+
+  it('has the slopes of SLATEC’s PCHIM, as two numeric libraries give them', () => {
+    const slopes = [
+      0, 0.000552508681868, 0.335876834608, 0.349449167686, 0.596958238927, 0.060321845523, 0.000900395382769,
+      3.14246836304e-5, 0,
+    ];
+    for (const [i, slope] of slopes.entries()) expect(curve.slopes[i]).toBeCloseTo(slope, 11);
+  });
+
+  it.each([
+    [8.0, 2.7674338631872e-7],
+    [8.14, 0.017697167375919],
+    [8.45, 0.10658953776098],
+    [9.0, 0.3375343268462],
+    [9.6, 0.76024763934038],
+    [11, 0.98604336253505],
+    [13.5, 0.99960336401218],
+    [17.5, 0.99997614042727],
+  ])('at %d has their value', (x, value) => expect(curveAt(curve, x).value).toBeCloseTo(value, 12));
+
+  it('never turns between points that do not', () => {
+    fc.assert(
+      fc.property(
+        fc.array(
+          fc.tuple(fc.double({ min: 0.01, max: 5, noNaN: true }), fc.double({ min: 0.001, max: 5, noNaN: true })),
+          { minLength: 2, maxLength: 12 },
+        ),
+        (steps) => {
+          const x: number[] = [0];
+          const y: number[] = [0];
+          for (const [dx, dy] of steps) {
+            x.push((x.at(-1) ?? 0) + dx);
+            y.push((y.at(-1) ?? 0) + dy);
+          }
+          const one = monotoneCurve(x, y);
+          let before = Number.NEGATIVE_INFINITY;
+          for (let i = 0; i <= 200; i++) {
+            const { value, slope } = curveAt(one, i === 200 ? (x.at(-1) ?? 0) : ((x.at(-1) ?? 0) * i) / 200);
+            expect(value).toBeGreaterThanOrEqual(before - 1e-9);
+            expect(slope).toBeGreaterThanOrEqual(-1e-9);
+            before = value;
+          }
+        },
+      ),
+    );
+  });
+});
+
+describe('a gauge chart', () => {
+  const chart = (points: readonly (readonly [number, number])[], unit: GaugeChart['unit'] = 'kgf') =>
+    readyChart({ section: '2.0 mm', unit, points: points.map(([reading, tension]) => ({ reading, tension })) });
+
+  it('gives newtons, and nothing outside its rows', () => {
+    const ready = chart([
+      [20, 70],
+      [22, 90],
+      [24, 115],
+      [26, 146],
+    ]);
+    if (!ready.ok) throw new Error('chart');
+    const inside = chartTension(ready.chart, 22);
+    expect(inside.ok && inside.tension).toBeCloseTo(90 * 9.80665, 9);
+    expect(chartTension(ready.chart, 19.9)).toEqual({ ok: false, reason: 'outsideChart', detail: '20–26' });
+    expect(chartTension(ready.chart, Number.NaN).ok).toBe(false);
+  });
+
+  it('may fall where a gauge shows more for less', () => {
+    const ready = chart([
+      [20, 146],
+      [24, 115],
+      [22, 130],
+    ]);
+    expect(ready.ok).toBe(true);
+  });
+
+  it.each([
+    [
+      [
+        [20, 70],
+        [22, 60],
+        [24, 115],
+      ],
+      [[2, 'notMonotone']],
+    ],
+    [
+      [
+        [20, 70],
+        [20, 75],
+        [24, 115],
+      ],
+      [[2, 'repeatedReading']],
+    ],
+    [[[20, 70]], [[1, 'tooFewPoints']]],
+    [
+      [
+        [20, 70],
+        [Number.NaN, 80],
+        [24, -5],
+      ],
+      [
+        [2, 'notAFigure'],
+        [3, 'notAFigure'],
+      ],
+    ],
+  ] as const)('%j is refused by its row', (points, said) => {
+    const ready = chart(points as never);
+    expect(ready.ok ? [] : ready.problems.map((problem) => [problem.row, problem.reason])).toEqual(said);
+  });
+});
+
+describe('gauge readings from a table', () => {
+  const values = (text: string, count = 4) => {
+    const { ok, readings, problems } = gaugeReadings(text, count);
+    return ok
+      ? readings.map((one) => [one.spoke, ...one.values])
+      : problems.map((p) => `${p.line} ${p.reason} ${p.detail}`);
+  };
+
+  it.each([
+    [
+      '1;1050\n2;980',
+      [
+        [1, 1050],
+        [2, 980],
+      ],
+    ],
+    [
+      '1,1050\n2,980',
+      [
+        [1, 1050],
+        [2, 980],
+      ],
+    ],
+    [
+      '1\t1050,5\n2\t980,25',
+      [
+        [1, 1050.5],
+        [2, 980.25],
+      ],
+    ],
+    [
+      '1;1050,5;1049\n2;980,0;985',
+      [
+        [1, 1050.5, 1049],
+        [2, 980, 985],
+      ],
+    ],
+    [
+      '1, 1050.5, 1049\n2, 980.0, 985',
+      [
+        [1, 1050.5, 1049],
+        [2, 980, 985],
+      ],
+    ],
+    [
+      '1050\n980\n1010',
+      [
+        [1, 1050],
+        [2, 980],
+        [3, 1010],
+      ],
+    ],
+    [
+      '1050,5\n980,2',
+      [
+        [1, 1050.5],
+        [2, 980.2],
+      ],
+    ],
+    [
+      '105.5 104.0\n98.2 99.1',
+      [
+        [1, 105.5, 104],
+        [2, 98.2, 99.1],
+      ],
+    ],
+    [
+      '\uFEFFspoke;tension\r\n1;1050\r\n\r\n# later\r\n3;980\r\n',
+      [
+        [1, 1050],
+        [3, 980],
+      ],
+    ],
+    [
+      'spoke,kgf\n1,"105"\n2,98',
+      [
+        [1, 105],
+        [2, 98],
+      ],
+    ],
+    [
+      '3 1 050\n1 980',
+      [
+        [3, 1, 50],
+        [1, 980],
+      ],
+    ],
+    [
+      '1;1 050\n2;980',
+      [
+        [1, 1050],
+        [2, 980],
+      ],
+    ],
+  ])('%j', (text, expected) => expect(values(text)).toEqual(expected));
+
+  it('finds the unit in the head or beside the figures', () => {
+    expect(gaugeReadings('spoke;tension (kgf)\n1;105', 4).unit).toBe('kgf');
+    expect(gaugeReadings('1;105 kgf\n2;98 kgf', 4).unit).toBe('kgf');
+    expect(gaugeReadings('1;1050 N\n2;980 N', 4).unit).toBe('N');
+    expect(gaugeReadings('1;1050\n2;980', 4).unit).toBeUndefined();
+  });
+
+  it.each([
+    ['1;1050\n9;980', ['2 spokeUnknown 9; 1–4']],
+    ['1;1050\n1;980', ['2 spokeRepeated 1, 1']],
+    ['1;1050\n2;abc', ['2 notAFigure abc']],
+    ['1;1050 N\n2;98 kgf', ['2 unitsMixed N, kgf']],
+    ['1;1050\n2;-5', ['2 notPositive -5']],
+    ['1\n2\n3\n4\n5', ['5 tooManyRows 5 > 4']],
+    ['', ['0 empty –']],
+    ['1;"1050\n2;980', ['1 brokenQuote 1;"1050']],
+    ['1;1050\u0000', ['0 notText @ 6']],
+  ])('%j is refused by its line, and nothing of it is taken', (text, said) => expect(values(text)).toEqual(said));
+
+  it('of five megabytes are refused at once', () => {
+    const started = '1;1050\n'.repeat(800_000);
+    expect(values(started)).toEqual([`0 tooLong ${started.length} > 1000000`]);
+  });
+
+  it('names the spokes that have none', () => expect(gaugeReadings('1;1050\n3;980', 4).missing).toEqual([2, 4]));
+
+  it('follow the order of the round', () => {
+    const { readings } = gaugeReadings('1050\n980\n1010\n990', 4, [1, 3, 2, 4]);
+    expect(readings.map((one) => one.spoke)).toEqual([1, 3, 2, 4]);
+  });
+
+  it('survive any text', () => {
+    fc.assert(
+      fc.property(fc.string({ unit: 'binary' }), (text) => {
+        const { ok, problems } = gaugeReadings(text, 32);
+        expect(ok).toBe(problems.length === 0);
+      }),
+    );
+  });
+});
+
+describe('a file of unknown encoding', () => {
+  const bytes = (text: string) => new Uint8Array([...Buffer.from(text, 'utf8')]);
+  it('is read as UTF-8, UTF-16 or Windows-1252', () => {
+    expect(decodeText(bytes('Zähler;1050 – ok'))).toMatchObject({ text: 'Zähler;1050 – ok', encoding: 'UTF-8' });
+    expect(decodeText(new Uint8Array([0xff, 0xfe, 0x31, 0, 0x3b, 0]))).toMatchObject({
+      text: '1;',
+      encoding: 'UTF-16',
+    });
+    expect(decodeText(new Uint8Array([0xfe, 0xff, 0, 0x31, 0, 0x3b]))).toMatchObject({
+      text: '1;',
+      encoding: 'UTF-16',
+    });
+    expect(decodeText(new Uint8Array([0x5a, 0xe4, 0x80]))).toMatchObject({ text: 'Zä€', encoding: 'Windows-1252' });
+    expect(decodeText(new Uint8Array([0x50, 0x4b, 3, 4, 0, 0])).ok).toBe(false);
+  });
+
+  it('in UTF-8 is what the runtime says it is', () => {
+    fc.assert(
+      fc.property(fc.string({ unit: 'binary' }), (text) => {
+        fc.pre(!text.includes('\u0000') && !text.startsWith('\uFEFF'));
+        expect(decodeText(bytes(text))).toMatchObject({ ok: true, text: Buffer.from(text, 'utf8').toString('utf8') });
+      }),
+    );
+  });
+});

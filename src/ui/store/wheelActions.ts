@@ -1,4 +1,5 @@
-import type { Wheel } from '../../spokes/wheel.ts';
+import { WHEEL_FORMAT, WHEEL_VERSION, type Wheel } from '../../spokes/wheel.ts';
+import { readWheelFile } from '../../spokes/wheelFile.ts';
 import type { AppActions } from './appActions.ts';
 import type { Session } from './appState.ts';
 import type { Desk } from './createApp.ts';
@@ -46,7 +47,7 @@ export function wheelActions(
   };
   const actions = {
     saveWheel: (wheel) => {
-      put({ ...wheel, changedAt: ports.clock.now() });
+      put({ ...completed(wheel), changedAt: ports.clock.now() });
       rounds.describedAnew(wheel.id);
     },
     copyWheel: (id, name) => {
@@ -96,4 +97,10 @@ export function wheelActions(
     now: () => ports.clock.now(),
   } satisfies Partial<AppActions>;
   return { actions, resume };
+}
+
+/** With every default that the format has: what a form left out is then the same as after a reload. */
+function completed(wheel: Wheel): Wheel {
+  const read = readWheelFile({ format: WHEEL_FORMAT, version: WHEEL_VERSION, wheel });
+  return read.ok ? read.wheel : wheel;
 }

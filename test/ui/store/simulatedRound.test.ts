@@ -1,0 +1,94 @@
+import { describe, expect, it } from 'vitest';
+import { createEar } from '../../../src/audio/createEar.ts';
+import { shiftCheck } from '../../../src/spokes/shiftCheck.ts';
+import { createApp, type RunningApp } from '../../../src/ui/store/createApp.ts';
+import type { ListenHandlers, Opened } from '../../../src/ui/store/ports.ts';
+import { walkOf } from '../../../src/ui/store/viewWalk.ts';
+import { hertz } from '../../../src/units.ts';
+import { testSpokes } from '../../browser/testWheel.ts';
+import { MICROPHONE_RATE_HZ, roundSamples } from '../../browser/writeRound.ts';
+import { benchWheel } from './benchWheel.ts';
+import { EMPTY_SHELF, simulatedPorts, until } from './simulatedPorts.ts';
+
+const HELD = { crossing: 'held', direction: 'inPlane' } as const;
+
+/** A microphone that hears these samples and then falls silent, as fast as the ear takes them. */
+function hearing(samples: Float32Array) {
+  return (handlers: ListenHandlers): Promise<Opened> => {
+    const rate = hertz(MICROPHONE_RATE_HZ);
+    const ear = createEar({ sampleRateHz: rate, settings: { sampleRateHz: rate } });
+    let open = true;
+    const play = async () => {
+      for (let at = 0; at < samples.length && open; at += 2048) {
+        for (const event of ear.push(samples.subarray(at, at + 2048))) handlers.onEar(event);
+        await new Promise((resolve) => setImmediate(resolve));
+      }
+      handlers.onNews({ kind: 'ended' });
+    };
+    void play();
+    return Promise.resolve({
+      ok: true,
+      listening: {
+        kind: 'microphone',
+        settings: { sampleRateHz: rate },
+        expect: (expected) => ear.expect(expected),
+        holdOff: () => {},
+        close: () => {
+          open = false;
+        },
+      },
+    });
+  };
+}
+
+async function walk(settings: Omit<Parameters<typeof roundSamples>[0], 'spokes'>): Promise<RunningApp> {
+  const simulated = simulatedPorts();
+  simulated.microphone = hearing(roundSamples({ ...settings, spokes: testSpokes() }));
+  const app = createApp(simulated.ports, EMPTY_SHELF);
+  app.actions.saveWheel(benchWheel());
+  app.actions.openWheel(benchWheel().id);
+  app.actions.startRound({ how: HELD });
+  await app.actions.listenToMicrophone();
+  await until(app, ({ listening }) => listening.status === 'off');
+  await app.measured();
+  return app;
+}
+
+describe('a simulated round of 24 spokes at 25 dB, heard and measured without a browser', () => {
+  it('ends closed, every spoke within 2 % of the tension that its sound was made from', async () => {
+    const app = await walk({ seed: 24, style: 'single', snrDb: 25 });
+    const { round, measured } = app.store.getState();
+    expect(round?.phase).toBe('finished');
+    expect(round?.closing?.agrees).toBe(true);
+    const readings = measured[round?.round.id ?? '']?.readings ?? {};
+    const percent = testSpokes().map(({ tensionN }, index) => {
+      const reading = readings[index + 1];
+      return reading?.ok ? 100 * (reading.tensionN / tensionN - 1) : Number.NaN;
+    });
+    for (const off of percent) expect(Math.abs(off)).toBeLessThan(2);
+  }, 60_000);
+});
+
+describe('a hand that slips is not believed silently', () => {
+  it.each([
+    ['one pluck too many', { extraPluckAt: [5] }],
+    ['one spoke passed over', { missedPluckAt: [11] }],
+    ['one too many and one passed over', { extraPluckAt: [5], missedPluckAt: [11] }],
+  ])(
+    '%s: every tone stands with its own spoke, or the round says that places may have slipped',
+    async (_name, slip) => {
+      const app = await walk({ seed: 7, style: 'single', snrDb: 25, ...slip });
+      const { round, measured } = app.store.getState();
+      if (!round) throw new Error('no round');
+      const readings = measured[round.round.id]?.readings ?? {};
+      const misplaced = testSpokes().filter(({ tensionN }, index) => {
+        const reading = readings[index + 1];
+        return reading?.ok && Math.abs(reading.tensionN / tensionN - 1) > 0.05;
+      });
+      const warnings = shiftCheck(walkOf(round));
+      if (misplaced.length > 0) expect(warnings.length).toBeGreaterThan(0);
+      else expect(Object.keys(readings).length).toBeGreaterThan(20);
+    },
+    60_000,
+  );
+});

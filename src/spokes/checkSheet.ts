@@ -1,0 +1,148 @@
+import { newtons, STANDARD_GRAVITY, type TensionUnit, tensionFrom } from '../units.ts';
+import type { LaidSpoke } from './laidSpoke.ts';
+import { median } from './median.ts';
+import { NEEDED_STATEMENTS, type Sheet, type SheetClaim, type SheetFinding, type SheetStatement } from './sheet.ts';
+import { expectedSideRatio } from './sideRatio.ts';
+import { type SideStatistics, sideStatistics } from './sideStatistics.ts';
+import { spreadValues } from './spreadDefinitions.ts';
+import type { Side } from './wheel.ts';
+
+/** Side means of built wheels lie in these bands, the tighter side in the narrower one. `common practice` */
+const TIGHTER_N = [55 * STANDARD_GRAVITY, 140 * STANDARD_GRAVITY] as const;
+const ANY_SIDE_N = [20 * STANDARD_GRAVITY, 140 * STANDARD_GRAVITY] as const;
+/** A maximum of 140 kgf and more deserves a question. `common practice` */
+const UNUSUAL_MAXIMUM_N = 140 * STANDARD_GRAVITY;
+/** Two sides by one method: what its chart may err from one tension to another, relative standard uncertainty. `common practice` */
+const U_METHOD = 0.03;
+const COVERAGE = 2;
+
+export interface SheetCheck {
+  readonly sides: { readonly left?: SideStatistics; readonly right?: SideStatistics };
+  readonly findings: readonly SheetFinding[];
+  readonly lacks: readonly SheetStatement[];
+  /** The sheet's unit, or the only one that is plausible; absent: open. */
+  readonly unit?: TensionUnit;
+}
+
+/**
+ * Questions somebody else's table of tensions: recomputes its means and spreads, tries its unit, and lays the ratio of its sides beside the hub's
+ * geometry.
+ *
+ * A claim follows from the table if some usual definition gives it within the rounding of claim and table. What does not follow is a fault of
+ * the sheet, not of the wheel; it is said with what would explain it.
+ *
+ * @param spokes The described wheel, for the ratio of the sides; empty if it is not described.
+ */
+export function checkSheet(sheet: Sheet, spokes: readonly LaidSpoke[] = []): SheetCheck {
+  const values = { left: sheet.left, right: sheet.right, wheel: [...sheet.left, ...sheet.right] };
+  const sides = {
+    ...(sheet.left.length > 0 ? { left: sideStatistics(sheet.left) } : {}),
+    ...(sheet.right.length > 0 ? { right: sideStatistics(sheet.right) } : {}),
+  };
+  const findings: SheetFinding[] = [];
+  const unit = unitFindings(sheet, sides, findings);
+  for (const claim of sheet.claims) {
+    const own = values[claim.of];
+    if (own.length < 2) continue;
+    findings.push(claim.what === 'mean' ? meanFinding(claim, sheet, values) : spreadFinding(claim, sheet, own));
+  }
+  const expected = expectedSideRatio(spokes);
+  if (expected && sides.left && sides.right) {
+    const measured = sides.left.mean / sides.right.mean;
+    const scatter = (side: SideStatistics) => (side.standardDeviation ?? 0) / side.mean / Math.sqrt(side.count);
+    const u = Math.hypot(expected.u, measured * Math.hypot(U_METHOD, scatter(sides.left), scatter(sides.right)));
+    const contradicts = Math.abs(measured - expected.ratio) > COVERAGE * u;
+    const figures = { measured, expected: expected.ratio, expanded: COVERAGE * u };
+    findings.push(
+      contradicts
+        ? { severity: 'fault', kind: 'ratioContradicts', ...figures }
+        : { severity: 'note', kind: 'ratioFits', ...figures },
+    );
+  }
+  if (unit !== undefined) limitFindings(sheet, unit, findings);
+  const stated = new Set<SheetStatement>(sheet.states);
+  if (sheet.unit !== undefined) stated.add('unit');
+  if (sheet.limits?.maximum !== undefined || sheet.limits?.minimum !== undefined) stated.add('limit');
+  return {
+    sides,
+    findings,
+    lacks: NEEDED_STATEMENTS.filter((one) => !stated.has(one)),
+    ...(unit === undefined ? {} : { unit }),
+  };
+}
+
+function unitFindings(sheet: Sheet, sides: SheetCheck['sides'], findings: SheetFinding[]): TensionUnit | undefined {
+  const means = [sides.left?.mean, sides.right?.mean].filter((mean) => mean !== undefined);
+  if (means.length === 0) return sheet.unit;
+  const plausible = (['N', 'kgf', 'lbf'] as const).filter((unit) => {
+    const inNewtons = means.map((mean) => tensionFrom(mean, unit) as number);
+    const tighter = Math.max(...inNewtons);
+    const within = (value: number, [low, high]: readonly [number, number]) => value >= low && value <= high;
+    return within(tighter, TIGHTER_N) && inNewtons.every((value) => within(value, ANY_SIDE_N));
+  });
+  if (sheet.unit === undefined) findings.push({ severity: 'fault', kind: 'unitMissing', plausible });
+  else if (!plausible.includes(sheet.unit))
+    findings.push({ severity: 'fault', kind: 'unitImplausible', stated: sheet.unit, plausible });
+  return sheet.unit ?? (plausible.length === 1 ? plausible[0] : undefined);
+}
+
+/** Half a unit of the last digit written. */
+const half = (decimals: number): number => 0.5 * 10 ** -decimals * (1 + 1e-9);
+
+function meanFinding(
+  claim: SheetClaim,
+  sheet: Sheet,
+  values: Readonly<Record<SheetClaim['of'], readonly number[]>>,
+): SheetFinding {
+  const mean = (of: readonly number[]) => of.reduce((sum, value) => sum + value, 0) / of.length;
+  const own = values[claim.of];
+  // Roundings of the table average out as 1/√n; two standard deviations of a uniform one stay below half a unit over √n.
+  const tolerance = half(claim.decimals) + (COVERAGE * half(sheet.decimals)) / Math.sqrt(own.length);
+  const fits = (value: number) => Math.abs(value - claim.value) <= tolerance;
+  const computed = mean(own);
+  if (fits(computed)) return { severity: 'note', kind: 'meanFollows', claim };
+  const other: readonly number[] = claim.of === 'left' ? values.right : claim.of === 'right' ? values.left : [];
+  const explains = fits(median(own))
+    ? ('median' as const)
+    : other.length > 0 && fits(mean(other))
+      ? ('otherSide' as const)
+      : fits(mean(values.wheel))
+        ? ('bothSides' as const)
+        : undefined;
+  return { severity: 'fault', kind: 'meanDoesNotFollow', claim, computed, ...(explains ? { explains } : {}) };
+}
+
+function spreadFinding(claim: SheetClaim, sheet: Sheet, own: readonly number[]): SheetFinding {
+  const mean = own.reduce((sum, value) => sum + value, 0) / own.length;
+  const candidates = spreadValues(own).flatMap(({ definition, absolute, percent, rounding }) => {
+    const value = claim.percent ? percent : absolute;
+    if (value === undefined) return [];
+    const tableHalf = half(sheet.decimals) * rounding * (claim.percent ? 100 / mean : 1);
+    return [{ definition, value, off: Math.abs(value - claim.value) - half(claim.decimals) - tableHalf }];
+  });
+  const definitions = candidates.filter((one) => one.off <= 0).map((one) => one.definition);
+  if (definitions.length > 0) return { severity: 'note', kind: 'spreadFollows', claim, definitions };
+  const nearest = candidates.reduce((best, one) => (one.off < best.off ? one : best));
+  return {
+    severity: 'fault',
+    kind: 'spreadDoesNotFollow',
+    claim,
+    nearest: { definition: nearest.definition, value: nearest.value },
+  };
+}
+
+function limitFindings(sheet: Sheet, unit: TensionUnit, findings: SheetFinding[]): void {
+  const { limits } = sheet;
+  if (limits === undefined) return;
+  const maximum = limits.maximum === undefined ? undefined : tensionFrom(limits.maximum, limits.unit);
+  const minimum = limits.minimum === undefined ? undefined : tensionFrom(limits.minimum, limits.unit);
+  if (maximum !== undefined && maximum >= UNUSUAL_MAXIMUM_N)
+    findings.push({ severity: 'note', kind: 'unusualLimit', maximumN: maximum });
+  for (const side of ['left', 'right'] as readonly Side[]) {
+    for (const [index, value] of sheet[side].entries()) {
+      const tension = newtons(tensionFrom(value, unit));
+      if ((maximum !== undefined && tension > maximum) || (minimum !== undefined && tension < minimum))
+        findings.push({ severity: 'note', kind: 'beyondLimit', side, index, tensionN: tension });
+    }
+  }
+}

@@ -1,0 +1,120 @@
+import type { TensionUnit } from '../units.ts';
+import type { SpreadDefinition } from './spreadDefinitions.ts';
+import type { Side } from './wheel.ts';
+
+/** Somebody else's table of tensions, as it stands on the sheet. */
+export interface Sheet {
+  readonly left: readonly number[];
+  readonly right: readonly number[];
+  /** Decimals to which the table is written. */
+  readonly decimals: number;
+  readonly unit?: TensionUnit;
+  /** Tones of each spoke, Hz, where the sheet gives any. */
+  readonly tonesHz?: { readonly left: readonly (readonly number[])[]; readonly right: readonly (readonly number[])[] };
+  readonly claims: readonly SheetClaim[];
+  readonly limits?: { readonly minimum?: number; readonly maximum?: number; readonly unit: TensionUnit };
+  /** What else the author states. */
+  readonly states: readonly SheetStatement[];
+}
+
+export interface SheetClaim {
+  readonly of: Side | 'wheel';
+  readonly what: 'mean' | 'spread';
+  readonly value: number;
+  /** Decimals to which the claim is written. */
+  readonly decimals: number;
+  /** In percent of the mean; otherwise in the table's unit. */
+  readonly percent: boolean;
+}
+
+export type SheetStatement =
+  | 'unit'
+  | 'limit'
+  | 'limitSource'
+  | 'method'
+  | 'freeLength'
+  | 'mass'
+  | 'lacing'
+  | 'tyre'
+  | 'temperature'
+  | 'repeatability'
+  | 'uncertainty';
+
+/** What every sheet needs for another to judge it. */
+export const NEEDED_STATEMENTS: readonly SheetStatement[] = [
+  'unit',
+  'limit',
+  'limitSource',
+  'method',
+  'freeLength',
+  'mass',
+  'lacing',
+  'tyre',
+  'temperature',
+  'repeatability',
+  'uncertainty',
+];
+
+/** What does not add up (`fault`), or deserves a word (`note`). */
+export type SheetFinding =
+  | { readonly severity: 'fault'; readonly kind: 'unitMissing'; readonly plausible: readonly TensionUnit[] }
+  | {
+      readonly severity: 'fault';
+      readonly kind: 'unitImplausible';
+      readonly stated: TensionUnit;
+      readonly plausible: readonly TensionUnit[];
+    }
+  | {
+      readonly severity: 'fault';
+      readonly kind: 'meanDoesNotFollow';
+      readonly claim: SheetClaim;
+      readonly computed: number;
+      /** What would explain it. */
+      readonly explains?: 'median' | 'otherSide' | 'bothSides';
+    }
+  | { readonly severity: 'note'; readonly kind: 'meanFollows'; readonly claim: SheetClaim }
+  | {
+      readonly severity: 'fault';
+      readonly kind: 'spreadDoesNotFollow';
+      readonly claim: SheetClaim;
+      readonly nearest: { readonly definition: SpreadDefinition; readonly value: number };
+    }
+  | {
+      readonly severity: 'note';
+      readonly kind: 'spreadFollows';
+      readonly claim: SheetClaim;
+      readonly definitions: readonly SpreadDefinition[];
+    }
+  | {
+      readonly severity: 'fault';
+      readonly kind: 'ratioContradicts';
+      readonly measured: number;
+      readonly expected: number;
+      readonly expanded: number;
+    }
+  | {
+      readonly severity: 'note';
+      readonly kind: 'ratioFits';
+      readonly measured: number;
+      readonly expected: number;
+      readonly expanded: number;
+    }
+  | {
+      readonly severity: 'note';
+      readonly kind: 'beyondLimit';
+      readonly side: Side;
+      readonly index: number;
+      readonly tensionN: number;
+    }
+  | { readonly severity: 'note'; readonly kind: 'unusualLimit'; readonly maximumN: number }
+  | {
+      readonly severity: 'fault';
+      readonly kind: 'tonesContradict';
+      readonly side: Side;
+      readonly index: number;
+      readonly sheetN: number;
+      readonly memberN: number;
+      readonly expandedN: number;
+      /** The sheet's figure is what the plain string formula gives. */
+      readonly stringExplains: boolean;
+    };

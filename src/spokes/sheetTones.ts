@@ -1,0 +1,130 @@
+import type { MeasureRefusal, Reading } from '../contract.ts';
+import { measureWheel } from '../physics/measureWheel.ts';
+import type { Member } from '../physics/member.ts';
+import type { SpokeTones } from '../physics/spokeTones.ts';
+import { type Hertz, type Newtons, newtons, type TensionUnit, tensionFrom } from '../units.ts';
+import { completePluck } from './completePluck.ts';
+import { describeLaidSpoke } from './describeMember.ts';
+import { expandLayout } from './expandLayout.ts';
+import type { Sheet, SheetFinding } from './sheet.ts';
+import type { Prepare } from './spokeTonesOf.ts';
+import type { Side, Wheel } from './wheel.ts';
+
+export interface SheetToneRow {
+  readonly side: Side;
+  /** From 0, in the side's column. */
+  readonly index: number;
+  /** As the sheet states it, where its unit is known. */
+  readonly sheetN?: number;
+  readonly member: Reading | MeasureRefusal;
+  /** Plain string over the whole spoke, and over the part that rings: 4 μ L² f². */
+  readonly stringWholeN: Newtons;
+  readonly stringFreeN: Newtons;
+}
+
+const COVERAGE = 2;
+/** Agreement this close with the string's formula is no accident. */
+const STRING_RELATIVE = 0.03;
+
+/**
+ * A sheet's tones through the full member, beside the plain string's formula.
+ *
+ * @param unit The sheet's unit, where it is known: then stated and recomputed tensions are compared.
+ */
+export function sheetTones(
+  sheet: Sheet,
+  wheel: Wheel,
+  prepare: Prepare,
+  unit?: TensionUnit,
+): { readonly rows: readonly SheetToneRow[]; readonly findings: readonly SheetFinding[] } {
+  const laid = expandLayout(wheel.layout);
+  if (!laid.ok || !sheet.tonesHz) return { rows: [], findings: [] };
+  const inputs: { side: Side; index: number; firstHz: number; member: Member; tones: SpokeTones }[] = [];
+  for (const side of ['left', 'right'] as const) {
+    const places = laid.spokes.filter((spoke) => spoke.side === side);
+    for (const [index, frequencies] of sheet.tonesHz[side].entries()) {
+      const spoke = places[index];
+      if (spoke === undefined) continue;
+      const one = describeLaidSpoke(wheel, spoke);
+      const audible = frequencies.filter((frequency) => frequency > 0);
+      if (!one.ok || audible.length === 0) continue;
+      const crossed = one.lengths.crossingFromHub !== undefined;
+      const how = { crossing: crossed ? 'held' : 'none', direction: 'inPlane' } as const;
+      const pluck = completePluck(
+        { tones: audible.map((frequencyHz) => ({ frequencyHz })) },
+        'sheet',
+        spoke.number,
+        how,
+      );
+      const tones: SpokeTones = {
+        id: spoke.number,
+        prepared: prepare(one.described),
+        plucks: [pluck],
+        group: one.group,
+      };
+      inputs.push({ side, index, firstHz: Math.min(...audible), member: one.described.member, tones });
+    }
+  }
+  const measured = measureWheel(inputs.map((one) => one.tones));
+  const rows = inputs.map(({ side, index, firstHz, member, tones }): SheetToneRow => {
+    const stated = sheet[side][index];
+    const { whole, free } = stringTensions(member, firstHz as Hertz);
+    return {
+      side,
+      index,
+      ...(unit !== undefined && stated !== undefined ? { sheetN: tensionFrom(stated, unit) } : {}),
+      member: measured.readings.get(tones.id) ?? { ok: false, reason: 'noTones' },
+      stringWholeN: whole,
+      stringFreeN: free,
+    };
+  });
+  return { rows, findings: rows.flatMap(contradiction) };
+}
+
+function contradiction(row: SheetToneRow): readonly SheetFinding[] {
+  if (row.sheetN === undefined || !row.member.ok) return [];
+  const expandedN = COVERAGE * Math.hypot(row.member.uOwnN, row.member.uCommonN);
+  if (Math.abs(row.sheetN - row.member.tensionN) <= expandedN) return [];
+  const near = (value: number) => Math.abs((row.sheetN ?? 0) / value - 1) < STRING_RELATIVE;
+  return [
+    {
+      severity: 'fault',
+      kind: 'tonesContradict',
+      side: row.side,
+      index: row.index,
+      sheetN: row.sheetN,
+      memberN: row.member.tensionN,
+      expandedN,
+      stringExplains: near(row.stringWholeN) || near(row.stringFreeN),
+    },
+  ];
+}
+
+/**
+ * What the ideal string's formula makes of a tone, over the whole spoke and over the part beyond the crossing.
+ *
+ * @source Mersenne, Taylor: T = 4 μ L² f²
+ */
+export function stringTensions(
+  member: Member,
+  first: Hertz,
+): { readonly whole: Newtons; readonly free: Newtons; readonly massPerLength: number; readonly freeLength: number } {
+  const length = member.sections.reduce((sum, section) => sum + section.length, 0);
+  const from = member.crossingFromHub ?? 0;
+  let at = 0;
+  let mass = 0;
+  let freeMass = 0;
+  for (const section of member.sections) {
+    mass += section.length * section.massPerLength;
+    freeMass += Math.max(0, at + section.length - Math.max(at, from)) * section.massPerLength;
+    at += section.length;
+  }
+  const freeLength = length - from;
+  const tension = (over: number, perLength: number) => newtons(4 * perLength * (over * first) ** 2);
+  return {
+    whole: tension(length, mass / length),
+    free: tension(freeLength, freeMass / freeLength),
+    massPerLength: freeMass / freeLength,
+    freeLength,
+  };
+}

@@ -1,10 +1,12 @@
-import type { ToneSet } from './proposeModes.ts';
+import type { SetTone, ToneSet } from './toneSet.ts';
 
 /** From nearly a string to shorter and thicker than any spoke. */
 const INHARMONICITIES = [0, 0.001, 0.003, 0.006, 0.011, 0.018, 0.028, 0.042, 0.06, 0.085, 0.12, 0.17, 0.23, 0.31];
 const MODES = 6;
 const LOWEST_FIRST_HZ = 70;
 const HIGHEST_FIRST_HZ = 1600;
+
+let made: ToneSet[] | undefined;
 
 /**
  * Tone sets of an undescribed member: stiff-string ratios for a range of inharmonicities, with wide tolerance.
@@ -13,19 +15,22 @@ const HIGHEST_FIRST_HZ = 1600;
  * @source Fletcher 1964, J. Acoust. Soc. Am. 36:203 (pinned stiff string)
  */
 export function freeRatioSets(): ToneSet[] {
-  return INHARMONICITIES.map((B) => {
-    const ln = Array.from({ length: MODES }, (_, i) => {
+  if (made) return made;
+  const from = Math.log(LOWEST_FIRST_HZ);
+  const step = Math.log(HIGHEST_FIRST_HZ) - from;
+  made = INHARMONICITIES.map((B) => ({
+    plane: 'unknown' as const,
+    family: 'segment' as const,
+    guess: true,
+    from,
+    step,
+    modes: Array.from({ length: MODES }, (_, i): SetTone => {
       const n = i + 1;
-      return Math.log(n) + 0.5 * Math.log((1 + B * n * n) / (1 + B));
-    });
-    return {
-      plane: 'unknown' as const,
-      family: 'segment' as const,
-      guess: true,
-      from: Math.log(LOWEST_FIRST_HZ),
-      to: Math.log(HIGHEST_FIRST_HZ),
-      modes: ln.map((_, i) => ({ mode: i + 1, uRelative: 0.005 + 0.004 * i })),
-      lnAt: (i: number, x: number) => x + (ln[i] as number),
-    };
-  });
+      const ratio = Math.log(n) + 0.5 * Math.log((1 + B * n * n) / (1 + B));
+      const u = 0.005 + 0.004 * i;
+      return { mode: n, ln: Float64Array.of(from + ratio, from + step + ratio), u: Float64Array.of(u, u) };
+    }),
+    companions: [],
+  }));
+  return made;
 }

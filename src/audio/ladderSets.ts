@@ -1,55 +1,71 @@
 import type { ExpectedAtTension, Family, Plane } from '../contract.ts';
-import type { ToneSet } from './proposeModes.ts';
+import type { SetTone, ToneSet } from './toneSet.ts';
 
-/** A described member is never quite the real one: mass, length and ends shift ratios by some 0.4 % (1 σ). */
-const DESCRIPTION = 0.004;
+/** A described member is never quite the real one: mass, length and taper shift ratios by some 0.6 % (1 σ). */
+const DESCRIPTION = 0.006;
+/** Real ends lie outside a prior now and then: the ladder's own spread counts twice. */
+const SPREAD = 2;
+/** Points of the grid in ln tension. */
+const POINTS = 192;
+
+const made = new WeakMap<readonly ExpectedAtTension[], ToneSet[]>();
 
 /**
  * The expected tones of a described member as functions of ln tension, one set for each plane and family.
- * Between the rungs of the ladder ln f runs as a cubic through the four nearest rungs (exact tones at the rungs).
- * @param ladder ascending in tension; a tone missing at some rung ends its curve there.
+ * Between the rungs of the ladder ln f is the cubic through the four nearest rungs, laid out once on an even grid.
+ * @param ladder ascending in tension, at least two rungs; a tone missing at some rung is left out.
  */
 export function ladderSets(ladder: readonly ExpectedAtTension[]): ToneSet[] {
+  const known = made.get(ladder);
+  if (known) return known;
   const x = ladder.map((rung) => Math.log(rung.tensionN));
-  const groups = new Map<string, { plane: Plane; family: Family; modes: Map<number, { ln: number[]; u: number[] }> }>();
-  ladder.forEach((rung, r) => {
+  const from = x[0] as number;
+  const step = ((x[x.length - 1] as number) - from) / (POINTS - 1);
+  const curves = new Map<string, { plane: Plane; family: Family; mode: number; ln: number[]; u: number[] }>();
+  for (const rung of ladder)
     for (const tone of rung.tones) {
-      const key = `${tone.plane}/${tone.family}`;
-      const group = groups.get(key) ?? { plane: tone.plane, family: tone.family, modes: new Map() };
-      groups.set(key, group);
-      const curve = group.modes.get(tone.mode) ?? { ln: [], u: [] };
-      group.modes.set(tone.mode, curve);
-      curve.ln[r] = Math.log(tone.frequencyHz);
-      curve.u[r] = tone.uHz / tone.frequencyHz;
+      const key = `${tone.plane}/${tone.family}/${tone.mode}`;
+      const curve = curves.get(key) ?? { plane: tone.plane, family: tone.family, mode: tone.mode, ln: [], u: [] };
+      curves.set(key, curve);
+      curve.ln.push(Math.log(tone.frequencyHz));
+      curve.u.push(tone.uHz / tone.frequencyHz);
     }
-  });
+  const laid = [...curves.values()]
+    .filter((c) => c.ln.length === x.length && x.length > 1)
+    .map((c) => {
+      const tone: SetTone = {
+        mode: c.mode,
+        ln: Float64Array.from({ length: POINTS }, (_, i) => cubic(x, c.ln, from + i * step)),
+        u: Float64Array.from({ length: POINTS }, (_, i) =>
+          Math.hypot(DESCRIPTION, SPREAD * Math.max(0, cubic(x, c.u, from + i * step))),
+        ),
+      };
+      return { plane: c.plane, family: c.family, tone };
+    });
   const sets: ToneSet[] = [];
-  for (const { plane, family, modes } of groups.values()) {
-    const whole = [...modes.entries()]
-      .filter(([, c]) => c.ln.length === x.length && !c.ln.includes(undefined as unknown as number))
-      .sort((a, b) => a[0] - b[0]);
-    if (whole.length === 0) continue;
-    const curves = whole.map(([, c]) => c.ln);
+  for (const { plane, family } of laid) {
+    if (sets.some((s) => s.plane === plane && s.family === family)) continue;
+    const own = (l: { plane: Plane; family: Family }) => l.plane === plane && l.family === family;
     sets.push({
       plane,
       family,
       guess: false,
-      from: x[0] as number,
-      to: x[x.length - 1] as number,
-      modes: whole.map(([mode, c]) => ({
-        mode,
-        uRelative: Math.hypot(DESCRIPTION, c.u.reduce((s, v) => s + v, 0) / c.u.length),
-      })),
-      lnAt: (i, at) => cubic(x, curves[i] as number[], at),
+      from,
+      step,
+      modes: laid
+        .filter(own)
+        .map((l) => l.tone)
+        .sort((a, b) => a.mode - b.mode),
+      companions: laid.filter((l) => !own(l)).map((l) => l.tone),
     });
   }
+  made.set(ladder, sets);
   return sets;
 }
 
 /** Lagrange through the four nearest knots, fewer where the ladder is shorter. */
 function cubic(x: readonly number[], y: readonly number[], at: number): number {
   const n = x.length;
-  if (n === 1) return (y[0] as number) + 0.5 * (at - (x[0] as number));
   let k = 0;
   while (k < n - 2 && (x[k + 1] as number) < at) k++;
   const from = Math.max(0, Math.min(n - 4, k - 1));

@@ -1,25 +1,13 @@
 import type { ExpectedAtTension, Family, Hypothesis, Plane } from '../contract.ts';
 import { freeRatioSets } from './freeRatioSets.ts';
 import { ladderSets } from './ladderSets.ts';
+import { at, lastOf, parameterAt, type SetTone, type ToneSet } from './toneSet.ts';
 
 /** What a numbering needs to know of a tone. */
 export interface HeardTone {
   readonly frequencyHz: number;
   readonly amplitude: number;
   readonly pairId?: number;
-}
-
-/** A set of tones that belong together, as a function of one parameter (ln of tension, or ln of the first tone). */
-export interface ToneSet {
-  readonly plane: Plane | 'unknown';
-  readonly family: Family;
-  readonly guess: boolean;
-  readonly from: number;
-  readonly to: number;
-  /** Modes in ascending order with relative tolerance (1 σ). */
-  readonly modes: readonly { readonly mode: number; readonly uRelative: number }[];
-  /** ln frequency of `modes[i]` at the parameter. */
-  lnAt(i: number, x: number): number;
 }
 
 export interface Numbering {
@@ -30,28 +18,41 @@ export interface Numbering {
   readonly guess: boolean;
   /** ln of what the first tone of the set would be, heard or not. */
   readonly lnFirst: number;
-  /** Value of the set's parameter. */
-  readonly at: number;
+  /** Share of the loudness that the numbering explains, 0..1. */
+  readonly explained: number;
 }
 
 /** Loudest tones that may anchor a numbering. */
 const ANCHORS = 6;
 /** Modes an anchor may be. */
 const ANCHOR_MODES = 4;
+/** Standard deviations within which a tone may be taken for a mode. */
+const REACH = 3;
+/** Charge for each low mode that is not heard under a loud one. */
+const MISSING = 0.18;
+/** Charge for a tension that no wheel is ridden at, by each factor of e below 120 N. */
+const SLACK = 0.12;
+const SLACK_BELOW = Math.log(120);
+/** Charge for loudness left over, and for what another set of the same member explains. */
+const LEFT_OVER = 0.6;
+const COMPANION = 0.1;
 
 /**
  * Numberings of the tones, best first.
  * Every loud tone is tried as each of the first four modes of each set of expected tones; that fixes the tension (or the first
  * tone), the other tones are laid against the set, and the parameter is refined by least squares. The score charges loud tones
  * left over and low modes missing, and gives little for faint tones explained: a neighbour's comb is complete but faint.
+ * @param tones in any order, at least one.
+ * @param expected the member's ladder; absent or empty: free ratios, marked as a guess.
  */
 export function proposeModes(
   tones: readonly HeardTone[],
   expected: readonly ExpectedAtTension[] | undefined,
   most = 6,
 ): Numbering[] {
-  const sets = expected && expected.length > 0 ? ladderSets(expected) : freeRatioSets();
+  const sets = expected && expected.length > 1 ? ladderSets(expected) : freeRatioSets();
   const loudness = weights(tones);
+  const lns = tones.map((t) => Math.log(t.frequencyHz));
   const anchors = tones
     .map((_, i) => i)
     .sort((a, b) => (loudness[b] as number) - (loudness[a] as number))
@@ -59,20 +60,18 @@ export function proposeModes(
   const found: Numbering[] = [];
   for (const set of sets)
     for (const i of anchors)
-      for (let m = 0; m < Math.min(ANCHOR_MODES, set.modes.length); m++) {
-        const x = solveFor(set, m, Math.log((tones[i] as HeardTone).frequencyHz));
-        if (x === undefined) continue;
-        found.push(number(set, x, tones, loudness));
+      for (const mode of set.modes.slice(0, ANCHOR_MODES)) {
+        const x = parameterAt(mode, set, lns[i] as number);
+        if (x !== undefined) found.push(layOut(set, x, tones, lns, loudness));
       }
   found.sort((a, b) => b.score - a.score);
   const kept: Numbering[] = [];
   for (const n of found) {
     if (kept.length >= most) break;
-    const same = kept.some(
-      (k) =>
-        k.family === n.family && (k.plane === n.plane || k.guess) && k.modes.every((mode, i) => mode === n.modes[i]),
-    );
-    if (!same) kept.push(n);
+    const same = (k: Numbering) =>
+      (k.plane === n.plane && k.family === n.family && k.modes.every((mode, i) => mode === n.modes[i])) ||
+      (k.guess && Math.abs(k.lnFirst - n.lnFirst) < 0.01);
+    if (!kept.some(same)) kept.push(n);
   }
   return kept;
 }
@@ -96,91 +95,99 @@ function weights(tones: readonly HeardTone[]): number[] {
   return raw.map((v) => v / total);
 }
 
-/** Parameter at which mode `m` of the set has this frequency; undefined outside the set's range. */
-function solveFor(set: ToneSet, m: number, ln: number): number | undefined {
-  let low = set.from;
-  let high = set.to;
-  if (ln < set.lnAt(m, low) - 1e-9 || ln > set.lnAt(m, high) + 1e-9) return undefined;
-  for (let i = 0; i < 40 && high - low > 1e-6; i++) {
-    const middle = 0.5 * (low + high);
-    if (set.lnAt(m, middle) < ln) low = middle;
-    else high = middle;
-  }
-  return 0.5 * (low + high);
-}
-
 /** Lays the tones against the set near `x`, moves `x` to fit them, and scores. */
-function number(set: ToneSet, start: number, tones: readonly HeardTone[], loudness: readonly number[]): Numbering {
+function layOut(
+  set: ToneSet,
+  start: number,
+  tones: readonly HeardTone[],
+  lns: readonly number[],
+  loudness: readonly number[],
+): Numbering {
   let x = start;
-  let modes: number[] = [];
-  let misfit: number[] = [];
+  const modes = tones.map(() => 0);
+  const misfit = tones.map(() => 0);
   for (let pass = 0; pass < 3; pass++) {
-    modes = tones.map(() => 0);
-    misfit = tones.map(() => 0);
+    modes.fill(0);
+    misfit.fill(0);
     let top = 0;
     let bottom = 0;
-    for (let m = 0; m < set.modes.length; m++) {
-      const ln = set.lnAt(m, x);
-      const u = (set.modes[m] as { uRelative: number }).uRelative;
-      const reach = 3 * u;
-      let best = -1;
-      let bestCost = Number.POSITIVE_INFINITY;
-      for (let i = 0; i < tones.length; i++) {
-        const d = Math.abs(Math.log((tones[i] as HeardTone).frequencyHz) - ln);
-        if (d > reach || modes[i] !== 0) continue;
-        // Of several within reach the loud one is meant, unless it is far worse placed.
-        const cost = (d / u) ** 2 - 4 * Math.log((tones[i] as HeardTone).amplitude + 1e-9);
-        if (cost < bestCost) {
-          bestCost = cost;
-          best = i;
-        }
-      }
+    for (const expected of set.modes) {
+      const u = at(expected.u, set, x);
+      const ln = at(expected.ln, set, x);
+      const best = nearest(tones, lns, modes, ln, u);
       if (best < 0) continue;
-      const mode = (set.modes[m] as { mode: number }).mode;
-      const d = Math.log((tones[best] as HeardTone).frequencyHz) - ln;
-      modes[best] = mode;
+      const d = (lns[best] as number) - ln;
+      modes[best] = expected.mode;
       misfit[best] = d / u;
       const mate = (tones[best] as HeardTone).pairId;
       if (mate !== undefined)
         tones.forEach((t, i) => {
-          if (t.pairId === mate && i !== best) {
-            modes[i] = mode;
-            misfit[i] = d / u;
-          }
+          if (t.pairId !== mate || i === best || modes[i] !== 0) return;
+          modes[i] = expected.mode;
+          misfit[i] = d / u;
         });
-      const slope = (set.lnAt(m, x + 1e-3) - set.lnAt(m, x - 1e-3)) / 2e-3;
+      const slope = (at(expected.ln, set, x + set.step) - at(expected.ln, set, x - set.step)) / (2 * set.step);
+      const s = set.guess ? 1 : slope;
       const w = (loudness[best] as number) / (u * u);
-      top += w * slope * d;
-      bottom += w * slope * slope;
+      top += w * s * d;
+      bottom += w * s * s;
     }
-    if (pass < 2 && bottom > 0) x = Math.min(set.to, Math.max(set.from, x + top / bottom));
+    if (pass < 2 && bottom > 0) x = Math.min(lastOf(set), Math.max(set.from, x + top / bottom));
   }
+  const companion = tones.map((_, i) => modes[i] === 0 && near(set, x, lns[i] as number));
+  const { score, explained } = scoreOf(modes, misfit, companion, loudness);
   return {
     modes,
     plane: set.plane,
     family: set.family,
-    score: score(modes, misfit, loudness),
+    score: set.guess ? score : score - SLACK * Math.max(0, SLACK_BELOW - x),
     guess: set.guess,
-    lnFirst: set.lnAt(0, x),
-    at: x,
+    lnFirst: at((set.modes[0] as SetTone).ln, set, x),
+    explained,
   };
 }
 
-function score(modes: readonly number[], misfit: readonly number[], loudness: readonly number[]): number {
-  let sum = 0;
-  const heard = new Set<number>();
+/** The tone meant by an expected one: of several within reach the loud one, unless it is far worse placed. −1: none. */
+function nearest(tones: readonly HeardTone[], lns: readonly number[], modes: readonly number[], ln: number, u: number) {
+  let best = -1;
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < tones.length; i++) {
+    const d = Math.abs((lns[i] as number) - ln) / u;
+    if (d > REACH || modes[i] !== 0) continue;
+    const cost = d * d - 4 * Math.log((tones[i] as HeardTone).amplitude + 1e-9);
+    if (cost < least) {
+      least = cost;
+      best = i;
+    }
+  }
+  return best;
+}
+
+const near = (set: ToneSet, x: number, ln: number): boolean =>
+  set.companions.some((c) => Math.abs(ln - at(c.ln, set, x)) < 2 * at(c.u, set, x));
+
+function scoreOf(
+  modes: readonly number[],
+  misfit: readonly number[],
+  companion: readonly boolean[],
+  loudness: readonly number[],
+): { score: number; explained: number } {
+  let score = 0;
+  let explained = 0;
   let loudMode = 0;
   for (let i = 0; i < modes.length; i++) {
     const w = loudness[i] as number;
     const mode = modes[i] as number;
     if (mode > 0) {
-      sum += w * Math.exp(-0.15 * (misfit[i] as number) ** 2);
-      heard.add(mode);
+      score += w * Math.exp(-0.15 * (misfit[i] as number) ** 2);
+      explained += w;
       if (w > 0.05) loudMode = Math.max(loudMode, mode);
-    } else sum -= 0.6 * w;
+    } else if (companion[i]) {
+      score -= COMPANION * w;
+      explained += w;
+    } else score -= LEFT_OVER * w;
   }
-  // Missing low modes: each costs, more if higher ones are claimed.
-  let missing = 0;
-  for (let m = 1; m < Math.min(4, loudMode); m++) if (!heard.has(m)) missing += m === 1 ? 0.12 : 0.1;
-  return sum - missing;
+  // Low modes missing under the loud ones.
+  for (let m = 1; m < Math.min(4, loudMode); m++) if (!modes.includes(m)) score -= MISSING;
+  return { score, explained };
 }

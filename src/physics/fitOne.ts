@@ -10,6 +10,7 @@ import {
   SHARED,
   type SharedInput,
   type SharedPrior,
+  WEAK_TENSION,
   writeSensitivities,
 } from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
@@ -22,6 +23,8 @@ export interface OneFit {
   /** The heaviest node, the shared errors and ln T there, and its misfit. */
   readonly best: { readonly node: number; readonly errors: Float64Array; readonly lnT: number; readonly chi2: number };
   readonly degreesOfFreedom: number;
+  /** Posterior weight of each node. */
+  readonly nodeWeights: Float64Array;
 }
 
 const LN_2PI = Math.log(2 * Math.PI);
@@ -57,11 +60,13 @@ export const fitOne = (spoke: FitSpoke, grid: ToneTable, prior: SharedPrior, lnN
   let first = 0;
   let second = 0;
   const variances = new Float64Array(OWN.length + SHARED);
+  const nodeWeights = new Float64Array(nodes);
   for (let node = 0; node < nodes; node++) {
     const at = node * SUMMARY;
     const w = Math.exp((summary[at] as number) - top);
     if (w < 1e-9) continue;
     const lnT = summary[at + 1] as number;
+    nodeWeights[node] = w;
     total += w;
     first += w * lnT;
     second += w * lnT * lnT;
@@ -108,6 +113,7 @@ export const fitOne = (spoke: FitSpoke, grid: ToneTable, prior: SharedPrior, lnN
     fitted: { lnT: mean, varOwn, varCommon, ownParts, commonParts, residuals, gains },
     best: { node: best, errors, lnT, chi2: summary[at + 2] as number },
     degreesOfFreedom: spoke.lines.length - (spoke.known === undefined ? 1 : 0),
+    nodeWeights: nodeWeights.map((w) => w / total),
   };
 };
 
@@ -181,7 +187,8 @@ class Workspace {
       observations++;
       calibration = w;
     }
-    A = Math.max(A, 1e-9);
+    A += WEAK_TENSION.weight;
+    top += WEAK_TENSION.weight * (WEAK_TENSION.lnT - lnT);
     chi2 = Math.max(chi2 - (top * top) / A, 0);
     out[at] = -0.5 * (chi2 + lnDeterminant + Math.log(A) + (observations - 1) * LN_2PI);
     out[at + 1] = lnT + top / A;

@@ -12,6 +12,7 @@ import {
   type SharedInput,
   type SharedPrior,
   STIFFNESS,
+  WEAK_TENSION,
   writeSensitivities,
 } from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
@@ -140,6 +141,8 @@ const fitNode = (spokes: readonly FitSpoke[], node: number, starts: number[], pr
       observations++;
       calibration[i] = w;
     }
+    A[0] = (A[0] as number) + WEAK_TENSION.weight;
+    b[0] = (b[0] as number) + WEAK_TENSION.weight * (WEAK_TENSION.lnT - at);
     let pure = A[0] as number;
     for (let l = 0; l < n; l++) {
       const line = spoke.lines[l] as FitLine;
@@ -180,12 +183,12 @@ const fitNode = (spokes: readonly FitSpoke[], node: number, starts: number[], pr
     A[6] = A[2] as number;
     A[7] = A[5] as number;
     const inverse = invert3(A);
-    const Ab = [0, 1, 2].map(
-      (k) =>
-        (inverse[3 * k] as number) * (b[0] as number) +
-        (inverse[3 * k + 1] as number) * (b[1] as number) +
-        (inverse[3 * k + 2] as number) * (b[2] as number),
-    ) as [number, number, number];
+    const b0 = b[0] as number;
+    const b1 = b[1] as number;
+    const b2 = b[2] as number;
+    const shiftT = (inverse[0] as number) * b0 + (inverse[1] as number) * b1 + (inverse[2] as number) * b2;
+    const shiftHub = (inverse[3] as number) * b0 + (inverse[4] as number) * b1 + (inverse[5] as number) * b2;
+    const shiftRim = (inverse[6] as number) * b0 + (inverse[7] as number) * b1 + (inverse[8] as number) * b2;
     const AB = new Float64Array(3 * P);
     for (let k = 0; k < 3; k++)
       for (let p = 0; p < P; p++)
@@ -194,22 +197,22 @@ const fitNode = (spokes: readonly FitSpoke[], node: number, starts: number[], pr
           (inverse[3 * k + 1] as number) * (B[P + p] as number) +
           (inverse[3 * k + 2] as number) * (B[2 * P + p] as number);
     for (let p = 0; p < P; p++) {
-      const b0 = B[p] as number;
-      const b1 = B[P + p] as number;
-      const b2 = B[2 * P + p] as number;
-      g[p] = (g[p] as number) - b0 * Ab[0] - b1 * Ab[1] - b2 * Ab[2];
+      const c0 = B[p] as number;
+      const c1 = B[P + p] as number;
+      const c2 = B[2 * P + p] as number;
+      g[p] = (g[p] as number) - c0 * shiftT - c1 * shiftHub - c2 * shiftRim;
       const from = p * P;
       for (let q = 0; q <= p; q++)
         H[from + q] =
           (H[from + q] as number) -
-          b0 * (AB[q] as number) -
-          b1 * (AB[P + q] as number) -
-          b2 * (AB[2 * P + q] as number);
+          c0 * (AB[q] as number) -
+          c1 * (AB[P + q] as number) -
+          c2 * (AB[2 * P + q] as number);
     }
-    constant -= (b[0] as number) * Ab[0] + (b[1] as number) * Ab[1] + (b[2] as number) * Ab[2];
+    constant -= b0 * shiftT + b1 * shiftHub + b2 * shiftRim;
     lnDeterminants += lnDeterminant3(A) - 2 * Math.log(1 / END_SCATTER ** 2);
     lever.set(AB.subarray(0, P), i * P);
-    lnT[i] = at + Ab[0];
+    lnT[i] = at + shiftT;
     own[i] = inverse[0] as number;
     tones[i] = 1 / pure;
     gains.push(J.map((j, l) => Math.abs(j) / (spoke.lines[l] as FitLine).sigma ** 2));
@@ -391,18 +394,9 @@ const settled = (m: Moments): { mean: number; variance: number } => ({
   variance: Math.max(m.second - m.first * m.first, 0),
 });
 
+type Nine = [number, number, number, number, number, number, number, number, number];
 const invert3 = (a: Float64Array): Float64Array => {
-  const [m0, m1, m2, m3, m4, m5, m6, m7, m8] = a as unknown as number[] as [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-  ];
+  const [m0, m1, m2, m3, m4, m5, m6, m7, m8] = a as unknown as Nine;
   const c0 = m4 * m8 - m5 * m7;
   const c1 = m5 * m6 - m3 * m8;
   const c2 = m3 * m7 - m4 * m6;
@@ -420,10 +414,6 @@ const invert3 = (a: Float64Array): Float64Array => {
   );
 };
 const lnDeterminant3 = (a: Float64Array): number => {
-  const at = (i: number): number => a[i] as number;
-  return Math.log(
-    at(0) * (at(4) * at(8) - at(5) * at(7)) +
-      at(1) * (at(5) * at(6) - at(3) * at(8)) +
-      at(2) * (at(3) * at(7) - at(4) * at(6)),
-  );
+  const [m0, m1, m2, m3, m4, m5, m6, m7, m8] = a as unknown as Nine;
+  return Math.log(m0 * (m4 * m8 - m5 * m7) + m1 * (m5 * m6 - m3 * m8) + m2 * (m3 * m7 - m4 * m6));
 };

@@ -53,7 +53,7 @@ export const heardTones = (plucks: readonly PluckTones[]): HeardTone[] => {
         sigma: Math.max(u / tone.frequencyHz, FLOOR),
         below,
         pairId: tone.pairId,
-        lnForeign: Math.min(-4.6 + 0.16 * below, -0.7),
+        lnForeign: Math.min(-3.4 + 0.11 * below, -0.8),
       });
     }
   });

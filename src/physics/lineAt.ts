@@ -49,15 +49,17 @@ export const lineAt = (table: ToneTable, node: number, mode: number, lnT: number
   const j = Math.floor(c);
   const g = c - j;
   const from = row * table.coarseSteps + j;
-  const { sensitivity: s } = table;
-  const between = (a: Float32Array): number => (a[from] as number) * (1 - g) + (a[from + 1] as number) * g;
-  out[2] = between(s.length);
-  out[3] = between(s.crossing);
-  out[4] = between(s.stiffness);
-  out[5] = between(s.support);
-  out[6] = between(s.hubEnd);
-  out[7] = between(s.rimEnd);
+  const { length, crossing, stiffness, support, hubEnd, rimEnd } = table.sensitivity;
+  out[2] = between(length, from, g);
+  out[3] = between(crossing, from, g);
+  out[4] = between(stiffness, from, g);
+  out[5] = between(support, from, g);
+  out[6] = between(hubEnd, from, g);
+  out[7] = between(rimEnd, from, g);
 };
+
+const between = (a: Float32Array, i: number, g: number): number =>
+  (a[i] as number) * (1 - g) + (a[i + 1] as number) * g;
 
 /** Share of the kinetic energy beyond the crossing, 0..1. */
 export const shareAt = (table: ToneTable, node: number, mode: number, lnT: number): number => {

@@ -48,6 +48,7 @@ export const measureGroup = (
   const { uncertainty } = main.spoke.prepared.described;
   const prior = sharedPrior(grid, uncertainty, priors.massPrior, priors.stiffnessPrior);
   const options: GroupOptions = { grid, prior, ...priors };
+  agreeOnGroup(wheel, grid);
   let joint = fitJointly(wheel, options);
   for (let round = 1; round < ROUNDS && joint !== undefined; round++) {
     joint = fitSoftened(joint, options);
@@ -61,6 +62,88 @@ export const measureGroup = (
     readings.set(item.spoke.id, settleNumbering(item.spoke, item.tones, item.weighed, part));
   }
   return { readings, learned: joint === undefined ? undefined : learnedFrom(joint, options, readings, spares) };
+};
+
+/** Fewer spokes than this make no consensus. */
+const QUORUM = 4;
+/** Chance that a spoke is unlike its side, or that none of its numberings is right. */
+const ODD_ONE = 0.08;
+/** Scatter of tension within a side that the vote allows, nat. */
+const VOTE_WIDTH = 0.1;
+
+/**
+ * A vote before the first joint fit: where numberings of many spokes point to one tension and one pair of ends, every spoke's numberings
+ * are weighed again by that. Each spoke has one vote, spread over its numberings, and may be the odd one out.
+ */
+const agreeOnGroup = (wheel: readonly Item[], grid: ToneTable): void => {
+  const voters = wheel.filter((item) => item.weighed.some((w) => onGrid(w.numbering.comb.table, grid)));
+  if (voters.length < QUORUM) return;
+  const ballots = voters.map(({ weighed }) => {
+    const top = weighed[0]?.lnEvidence ?? 0;
+    const raw = weighed.map((w) => Math.exp(w.lnEvidence - top));
+    const sum = raw.reduce((a, b) => a + b, 0);
+    return weighed.map((w, i) => ({ w, share: (raw[i] as number) / sum }));
+  });
+  let middle = 0;
+  let most = Number.NEGATIVE_INFINITY;
+  for (let lnT = Math.log(20); lnT < Math.log(3000); lnT += 0.02) {
+    let votes = 0;
+    for (const ballot of ballots) {
+      let density = ODD_ONE;
+      for (const { w, share } of ballot) {
+        const width = Math.min(Math.hypot(VOTE_WIDTH, Math.sqrt(w.fit.fitted.varOwn + w.fit.fitted.varCommon)), 0.5);
+        density += share * (VOTE_WIDTH / width) * Math.exp(-0.5 * ((lnT - w.fit.fitted.lnT) / width) ** 2);
+      }
+      votes += Math.log(density);
+    }
+    if (votes > most) {
+      most = votes;
+      middle = lnT;
+    }
+  }
+  const nodes = grid.hub.lnK.length * grid.rim.lnK.length;
+  const lnNodes = new Float64Array(nodes);
+  for (const ballot of ballots)
+    for (let node = 0; node < nodes; node++) {
+      let density = ODD_ONE;
+      for (const { w, share } of ballot) {
+        if (!onGrid(w.numbering.comb.table, grid)) continue;
+        const near = Math.exp(-0.5 * ((w.fit.fitted.lnT - middle) / 0.25) ** 2);
+        density += near * share * nodes * (w.fit.nodeWeights[node] as number);
+      }
+      // The errors that the spokes share count once, not once a spoke.
+      lnNodes[node] = (lnNodes[node] as number) + Math.log(density) * Math.min(1, 6 / ballots.length);
+    }
+  const best = lnNodes.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  const weights = lnNodes.map((v) => Math.exp(v - best));
+  const total = weights.reduce((a, b) => a + b, 0);
+  const nodePrior = broadened(
+    weights.map((w) => w / total),
+    grid,
+  );
+  const options: WeighOptions = {
+    lnNodePrior: (table) => (onGrid(table, grid) ? nodePrior : undefined),
+    lnTensionPrior: sideTension(middle, 0.12, 1),
+  };
+  for (const item of voters) item.weighed = weighAgain(item, options);
+};
+
+/** ln density of a tension near the side's: heavy-tailed, for a slack spoke is what is looked for. */
+const sideTension =
+  (middle: number, spread: number, trust: number) =>
+  (lnT: number): number => {
+    const d = (lnT - middle) / spread;
+    const near = -2 * Math.log(1 + (d * d) / 3) - Math.log(spread * 1.9);
+    return trust * Math.max(near, -5) + (1 - trust) * lnTensionPrior(lnT);
+  };
+
+const weighAgain = (item: Item, options: WeighOptions, proposal?: { numbering: Numbering; lnT: number }): Weighed[] => {
+  const numberings = item.weighed.slice(0, 6).map((w) => ({ numbering: w.numbering, lnT: w.fit.fitted.lnT }));
+  if (proposal !== undefined && !numberings.some((o) => sameNumbering(o.numbering, proposal.numbering)))
+    numberings.push(proposal);
+  return numberings
+    .flatMap(({ numbering, lnT }) => weighOne(item.spoke, numbering, item.tones, lnT, options) ?? [])
+    .sort((a, b) => b.lnEvidence - a.lnEvidence);
 };
 
 interface Joint {
@@ -118,11 +201,7 @@ const renumber = (wheel: readonly Item[], joint: Joint, options: GroupOptions): 
     massPrior: { mean: fit.shared.mass.mean, sigma: Math.sqrt(fit.shared.mass.variance) },
     stiffnessPrior: { mean: fit.shared.stiffness.mean, sigma: Math.sqrt(fit.shared.stiffness.variance) },
     lnNodePrior: (table) => (onGrid(table, grid) ? nodePrior : undefined),
-    lnTensionPrior: (lnT) => {
-      const d = (lnT - middle) / spread;
-      const near = -2 * Math.log(1 + (d * d) / 3) - Math.log(spread * 1.9);
-      return many * Math.max(near, -6) + (1 - many) * lnTensionPrior(lnT);
-    },
+    lnTensionPrior: sideTension(middle, spread, many),
   };
   if (joint.items.length < 3) return false;
   let changed = false;
@@ -137,14 +216,8 @@ const renumber = (wheel: readonly Item[], joint: Joint, options: GroupOptions): 
       Math.abs(best.fit.fitted.lnT - middle) > 3 * spread ||
       proposal !== undefined;
     if (!doubtful) continue;
-    const numberings = item.weighed.slice(0, 6).map((w) => ({ numbering: w.numbering, lnT: w.fit.fitted.lnT }));
-    const known = (n: Numbering): boolean => numberings.some((o) => sameNumbering(o.numbering, n));
-    if (proposal !== undefined && !known(proposal))
-      numberings.push({ numbering: proposal, lnT: joint.fit.best.lnT[index] as number });
-    const again = numberings.flatMap(
-      ({ numbering, lnT }) => weighOne(item.spoke, numbering, item.tones, lnT, weighOptions) ?? [],
-    );
-    again.sort((a, b) => b.lnEvidence - a.lnEvidence);
+    const lnT = joint.fit.best.lnT[index] ?? best.fit.fitted.lnT;
+    const again = weighAgain(item, weighOptions, proposal === undefined ? undefined : { numbering: proposal, lnT });
     const winner = again[0];
     if (winner === undefined) continue;
     if (!sameNumbering(winner.numbering, best.numbering)) changed = true;

@@ -55,11 +55,11 @@ export const combAt = (comb: Comb, node: number, lnT: number, errors?: Float64Ar
 
 /** ln density, per dB, of the level of mode n of the plucked spoke, below the loudest tone. */
 const lnLevel = (below: number, n: number): number => {
-  const scale = 4 + 2 * n;
-  return Math.log((0.85 / scale) * Math.exp(-below / scale) + 0.15 / 45);
+  const scale = 6 + 2 * n;
+  return Math.log((0.75 / scale) * Math.exp(-below / scale) + 0.25 / 45);
 };
 /** The plucked spoke's comb reaches the level of the loudest tone nearly always. */
-const lnLoudest = (below: number): number => -Math.min(0.4 * Math.max(below - 2, 0), 9);
+const lnLoudest = (below: number): number => -Math.min(0.25 * Math.max(below - 4, 0), 6);
 const HALF_LN_2PI = 0.5 * Math.log(2 * Math.PI);
 
 /**
@@ -127,17 +127,21 @@ export const number = (
     // The other tone of a doublet, or of the other plane close by, is no stranger: nearly free of charge.
     for (let j = 0; j < tones.length; j++) {
       const tone = tones[j] as HeardTone;
-      if (tone.pluck !== pluck || (modes[j] as number) > 0) continue;
-      const twin = tones.some(
-        (other, o) =>
-          other.pluck === pluck &&
-          (modes[o] as number) > 0 &&
-          ((tone.pairId !== undefined && other.pairId === tone.pairId) || Math.abs(other.lnF - tone.lnF) < 0.03),
-      );
-      if (twin) lnDiscrete += Math.max(-1.5 - tone.lnForeign, 0);
+      if (tone.pluck === pluck && modes[j] === 0 && tone.lnForeign < -1.5 && hasTwin(tone, tones, modes))
+        lnDiscrete += -1.5 - tone.lnForeign;
     }
   }
   return { numbering: { comb: at.comb, modes, lnDiscrete }, lnLikelihood: lnDiscrete + lnMisfit };
+};
+
+const hasTwin = (tone: HeardTone, tones: readonly HeardTone[], modes: Int8Array): boolean => {
+  for (let o = 0; o < tones.length; o++) {
+    const other = tones[o] as HeardTone;
+    if (other.pluck !== tone.pluck || modes[o] === 0) continue;
+    if (tone.pairId !== undefined && other.pairId === tone.pairId) return true;
+    if (Math.abs(other.lnF - tone.lnF) < 0.03) return true;
+  }
+  return false;
 };
 
 /** ln of the prior density of ln T, per nat: ordinary tensions are likelier, none is excluded. */

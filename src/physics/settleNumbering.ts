@@ -14,7 +14,7 @@ const AMBIGUOUS = 0.15;
 /** Below this weight a rival is not worth widening the interval. */
 const NEGLIGIBLE = 0.003;
 /** The fit must explain the tones better than chance by this much, ln evidence. */
-const BETTER_THAN_CHANCE = 1;
+const BETTER_THAN_CHANCE = -2;
 /** Misfit rarer than this is a contradiction. */
 const CONTRADICTION = 1e-6;
 

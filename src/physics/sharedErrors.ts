@@ -42,6 +42,12 @@ export const modelSigma = (mode: number): number => 0.0004 + 0.00032 * mode;
 /** The same, the part of each spoke. */
 export const ownModelSigma = (mode: number): number => 0.0003 + 0.00024 * mode;
 
+/**
+ * What is believed of any spoke's tension before it is heard: about 700 N, a factor of e either way. It matters only where the tones
+ * say nothing (short, stiff members), and keeps ln T finite there.
+ */
+export const WEAK_TENSION = { lnT: Math.log(700), weight: 1 };
+
 export interface Normal {
   readonly mean: number;
   readonly sigma: number;

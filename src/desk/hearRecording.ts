@@ -1,5 +1,6 @@
 import { createEar } from '../audio/createEar.ts';
-import { decodeWav, type WavReason } from '../audio/decodeWav.ts';
+import { decodeWav, type Wav, type WavReason } from '../audio/decodeWav.ts';
+import type { EarEvent } from '../audio/earEvent.ts';
 import { pickChannel } from '../audio/pickChannel.ts';
 import type { CaptureSettings, ExpectedAtTension, Heard, HearRefusal, Refusal } from '../contract.ts';
 import type { Hertz, Seconds } from '../units.ts';
@@ -11,38 +12,53 @@ export interface HeardSound {
   readonly excerpt: Float32Array<ArrayBuffer>;
   readonly excerptStartS: Seconds;
 }
-export interface HeardRecording {
+export interface Recording {
   readonly ok: true;
   readonly sampleRateHz: Hertz;
-  /** In order of their onsets. */
-  readonly sounds: readonly HeardSound[];
+  readonly samples: Float32Array<ArrayBuffer>;
+  /** The file announced more samples than it holds. */
   readonly truncated: boolean;
+}
+/** From this time on (until the next), the ear expects these tones. */
+export interface ExpectedFrom {
+  readonly fromS: number;
+  readonly expected: readonly ExpectedAtTension[] | undefined;
 }
 
 /** Samples handed to the ear at a time: as the capture does. */
 const BLOCK = 2048;
 
-/** Plays the bytes of a WAV file to the ear that also listens in the app, and collects what it says. */
-export function hearRecording(
-  bytes: Uint8Array,
-  expected: readonly ExpectedAtTension[] | undefined,
-): HeardRecording | Refusal<WavReason> {
-  const wav = decodeWav(bytes);
+/** Reads the bytes of a WAV file into one channel. */
+export function readRecording(bytes: Uint8Array): Recording | Refusal<WavReason> {
+  const wav: Wav | Refusal<WavReason> = decodeWav(bytes);
   if (!wav.ok) return wav;
-  const { sampleRateHz } = wav;
-  const samples = pickChannel(wav.channels);
+  return { ok: true, sampleRateHz: wav.sampleRateHz, samples: pickChannel(wav.channels), truncated: wav.truncated };
+}
+
+/**
+ * Plays a recording to the ear that also listens in the app and collects what it says, in the order of the onsets.
+ * @param schedule what the ear is told of the next spoke, ascending in time; empty: it numbers by ratios alone.
+ */
+export function hearRecording(recording: Recording, schedule: readonly ExpectedFrom[] = []): readonly HeardSound[] {
+  const { sampleRateHz, samples } = recording;
   const settings: CaptureSettings = { sampleRateHz };
-  const ear = createEar({ sampleRateHz, settings, ...(expected && { expected }) });
+  const ear = createEar({ sampleRateHz, settings });
   const sounds: HeardSound[] = [];
-  const take = (events: ReturnType<typeof ear.push>) => {
+  const take = (events: readonly EarEvent[]) => {
     for (const event of events) {
       if (event.kind !== 'heard') continue;
       const { heard, excerpt, excerptStartS } = event;
       sounds.push({ onsetS: heard.onsetS, heard, excerpt, excerptStartS });
     }
   };
-  for (let at = 0; at < samples.length; at += BLOCK) take(ear.push(samples.subarray(at, at + BLOCK)));
+  const borders = schedule.map(({ fromS }) => Math.round(fromS * sampleRateHz));
+  let next = 0;
+  for (let at = 0; at < samples.length; ) {
+    while (next < borders.length && (borders[next] as number) <= at) ear.expect(schedule[next++]?.expected);
+    const to = Math.min(at + BLOCK, borders[next] ?? samples.length, samples.length);
+    take(ear.push(samples.subarray(at, to)));
+    at = to;
+  }
   take(ear.end());
-  sounds.sort((a, b) => a.onsetS - b.onsetS);
-  return { ok: true, sampleRateHz, sounds, truncated: wav.truncated };
+  return sounds.sort((a, b) => a.onsetS - b.onsetS);
 }

@@ -1,0 +1,56 @@
+import type { MeasureReason } from '../contract.ts';
+import type { EvennessWord } from '../spokes/evennessVerdict.ts';
+import { judgeWheel } from '../spokes/judgeWheel.ts';
+import type { LimitWord } from '../spokes/limitVerdict.ts';
+import type { RoundReadings } from '../spokes/readRound.ts';
+import type { Round, Side, Wheel } from '../spokes/wheel.ts';
+
+export interface SpokeVerdict {
+  /** From 1, the first after the valve hole. */
+  readonly spoke: number;
+  readonly side: Side;
+  readonly ok: boolean;
+  readonly reason?: MeasureReason | 'notHeard';
+  readonly detail?: string;
+  readonly tensionN?: number;
+  readonly uOwnN?: number;
+  readonly uCommonN?: number;
+  /** From the side's mean. */
+  readonly deviationPercent?: number;
+  /** Against the maker's limits. */
+  readonly verdict?: LimitWord;
+  /** Against the side. */
+  readonly evenness?: EvennessWord;
+  readonly outlier?: boolean;
+}
+
+/** The verdicts of a round as plain rows, for the spokes that were asked for. */
+export function judgeSpokes(
+  wheel: Wheel,
+  round: Round,
+  asked: readonly number[],
+  { readings, described }: RoundReadings,
+): readonly SpokeVerdict[] {
+  const judged = judgeWheel(wheel, round, readings, {}, described);
+  return judged.spokes
+    .filter(({ number }) => asked.includes(number))
+    .map(({ number, side, reading, limit, evenness, outlierZ }): SpokeVerdict => {
+      const place = { spoke: number, side };
+      if (!reading) return { ...place, ok: false, reason: 'notHeard' };
+      if (!reading.ok) {
+        const { reason, detail } = reading;
+        return { ...place, ok: false, reason, ...(detail && { detail }) };
+      }
+      const { tensionN, uOwnN, uCommonN } = reading;
+      return {
+        ...place,
+        ok: true,
+        tensionN,
+        uOwnN,
+        uCommonN,
+        ...(evenness && { deviationPercent: evenness.deviationPercent, evenness: evenness.word }),
+        ...(limit && { verdict: limit.word }),
+        outlier: outlierZ !== undefined,
+      };
+    });
+}

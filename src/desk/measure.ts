@@ -1,0 +1,216 @@
+import type { WavReason } from '../audio/decodeWav.ts';
+import type { Assigned, HearReason, How, MeasureReason, Tone } from '../contract.ts';
+import { expectedTones } from '../physics/expectedTones.ts';
+import { measureSpoke } from '../physics/measureSpoke.ts';
+import { prepareMember } from '../physics/prepareMember.ts';
+import { describeMember } from '../spokes/describeMember.ts';
+import { expandLayout } from '../spokes/expandLayout.ts';
+import { readRound } from '../spokes/readRound.ts';
+import { type Prepare, rememberPrepared } from '../spokes/spokeTonesOf.ts';
+import type { Pluck, Round, Side, Wheel } from '../spokes/wheel.ts';
+import { type Crediting, creditSounds } from './creditSounds.ts';
+import type { DivideReason } from './divide.ts';
+import { type ExpectedFrom, type HeardSound, hearRecording, readRecording } from './hearRecording.ts';
+import { judgeSpokes, type SpokeVerdict } from './judgeSpokes.ts';
+
+export interface RecordingFile {
+  readonly name: string;
+  /** Absent: the file could not be read, and why. */
+  readonly bytes?: Uint8Array;
+  readonly problem?: string;
+}
+export interface MeasuredPluck {
+  readonly onsetS: number;
+  /** From 1; absent: credited to none. */
+  readonly spoke?: number;
+  readonly ok: boolean;
+  readonly reason?: HearReason | MeasureReason;
+  readonly detail?: string;
+  readonly tones: readonly Tone[];
+  readonly flags: readonly string[];
+  readonly tensionN?: number;
+  readonly uOwnN?: number;
+  readonly uCommonN?: number;
+  readonly assignment?: readonly Assigned[];
+}
+export interface MeasuredRecording {
+  readonly file: string;
+  readonly ok: boolean;
+  readonly reason?: WavReason | DivideReason | 'unreadable';
+  readonly detail?: string;
+  readonly sampleRateHz?: number;
+  readonly truncated?: boolean;
+  readonly plucks: readonly MeasuredPluck[];
+}
+export interface Measured {
+  readonly recordings: readonly MeasuredRecording[];
+  readonly spokes: readonly SpokeVerdict[];
+}
+export interface ExplainedSound {
+  readonly file: string;
+  readonly index: number;
+  readonly sampleRateHz: number;
+  readonly sound: HeardSound;
+  readonly pluck: MeasuredPluck;
+}
+export interface MeasureOptions {
+  readonly crediting: Crediting;
+  readonly crossing?: How['crossing'];
+  readonly direction?: How['direction'];
+  /** Called with each sound and what became of it, for drawings. */
+  readonly explain?: (sheet: ExplainedSound) => void;
+}
+
+/** Told to the ear so long before the onset. */
+const AHEAD_S = 0.05;
+
+/**
+ * Re-analyses recordings of a wheel with the very rooms of the app.
+ *
+ * Each recording is heard once to find its sounds, which are then credited to spokes; it is heard again with the ear expecting each spoke in its
+ * turn, as in the app. Every pluck is measured by itself, and all spokes together in one joint fit.
+ */
+export function measure(wheel: Wheel, files: readonly RecordingFile[], options: MeasureOptions): Measured {
+  const laid = expandLayout(wheel.layout);
+  const sides: readonly Side[] = laid.ok ? laid.spokes.map((spoke) => spoke.side) : [];
+  const touches = (spoke: number) => laid.ok && laid.spokes[spoke - 1]?.crossingFromHub !== undefined;
+  const howOf = (spoke: number): How => ({
+    crossing: options.crossing ?? (touches(spoke) ? 'held' : 'none'),
+    direction: options.direction ?? 'unknown',
+  });
+  const prepare = rememberPrepared(prepareMember);
+  const recordings: MeasuredRecording[] = [];
+  const plucks: Pluck[] = [];
+  let { crediting } = options;
+  for (const file of files) {
+    const result = measureRecording(wheel, file, crediting, sides.length, howOf, prepare, options.explain);
+    recordings.push(result.recording);
+    plucks.push(...result.plucks);
+    if (crediting.by === 'from' && result.nextSpoke !== undefined) crediting = { ...crediting, from: result.nextSpoke };
+  }
+  const round = roundOf(plucks, howOf(1), wheel);
+  const read = readRound(wheel, round, prepare, 'all');
+  const soundless = new Set(
+    recordings.flatMap((one) => one.plucks.flatMap((pluck) => (pluck.spoke ? [pluck.spoke] : []))),
+  );
+  const asked = sides.map((_, i) => i + 1).filter((spoke) => options.crediting.by === 'round' || soundless.has(spoke));
+  return { recordings, spokes: judgeSpokes(wheel, round, asked, read) };
+}
+
+function measureRecording(
+  wheel: Wheel,
+  file: RecordingFile,
+  crediting: Crediting,
+  spokeCount: number,
+  howOf: (spoke: number) => How,
+  prepare: Prepare,
+  explain: MeasureOptions['explain'],
+): { recording: MeasuredRecording; plucks: readonly Pluck[]; nextSpoke?: number } {
+  const refused = (reason: NonNullable<MeasuredRecording['reason']>, detail: string | undefined) => ({
+    recording: { file: file.name, ok: false, reason, ...(detail !== undefined && { detail }), plucks: [] },
+    plucks: [],
+  });
+  if (!file.bytes) return refused('unreadable', file.problem);
+  const recording = readRecording(file.bytes);
+  if (!recording.ok) return refused(recording.reason, recording.detail);
+  const { sampleRateHz, truncated } = recording;
+
+  const first = hearRecording(recording);
+  const credited = creditSounds(first, crediting, spokeCount);
+  if (!credited.ok) {
+    const measured = first.map((sound) => pluckOf(sound, undefined, undefined));
+    const { reason, detail } = credited;
+    return {
+      recording: { file: file.name, ok: false, reason, ...(detail && { detail }), sampleRateHz, plucks: measured },
+      plucks: [],
+    };
+  }
+  const schedule: ExpectedFrom[] = [];
+  for (const [i, sound] of first.entries()) {
+    const spoke = credited.spokes[i];
+    if (spoke === undefined || spoke === credited.spokes[i - 1]) continue;
+    const described = describeMember(wheel, spoke);
+    const expected = described.ok ? expectedTones(prepare(described.described), howOf(spoke)) : undefined;
+    schedule.push({ fromS: Math.max(0, sound.onsetS - AHEAD_S), expected });
+  }
+  const sounds = schedule.length > 0 ? hearRecording(recording, schedule) : first;
+  const plucks: Pluck[] = [];
+  const measured = sounds.map((sound, i): MeasuredPluck => {
+    const spoke = spokeOf(sound, first, credited.spokes);
+    const { heard } = sound;
+    const pluck =
+      spoke !== undefined && heard.ok ? asPluck(`${file.name} ${i + 1}`, spoke, howOf(spoke), heard) : undefined;
+    if (pluck) plucks.push(pluck);
+    const result = pluckOf(sound, spoke, pluck && measureAlone(wheel, pluck, prepare));
+    explain?.({ file: file.name, index: i, sampleRateHz, sound, pluck: result });
+    return result;
+  });
+  return {
+    recording: { file: file.name, ok: true, sampleRateHz, ...(truncated && { truncated }), plucks: measured },
+    plucks,
+    nextSpoke: credited.nextSpoke,
+  };
+}
+
+/** Told what to expect, the ear may place an onset a little differently: the nearest of the first hearing is the same sound. */
+function spokeOf(
+  sound: HeardSound,
+  first: readonly HeardSound[],
+  spokes: readonly (number | undefined)[],
+): number | undefined {
+  let best = 0;
+  for (const [i, other] of first.entries()) {
+    if (Math.abs(other.onsetS - sound.onsetS) < Math.abs((first[best] as HeardSound).onsetS - sound.onsetS)) best = i;
+  }
+  return spokes[best];
+}
+
+const asPluck = (id: string, spoke: number, how: How, heard: Extract<HeardSound['heard'], { ok: true }>): Pluck => ({
+  id,
+  at: '',
+  spoke,
+  how,
+  tones: heard.tones,
+  covarianceHz2: heard.covarianceHz2,
+  hypotheses: heard.hypotheses,
+  flags: heard.flags,
+});
+
+function measureAlone(wheel: Wheel, pluck: Pluck, prepare: Prepare): ReturnType<typeof measureSpoke> {
+  const described = describeMember(wheel, pluck.spoke);
+  if (!described.ok) return { ok: false, reason: 'memberIncomplete', detail: `${described.field} ${described.detail}` };
+  const prepared = prepare(described.described);
+  return measureSpoke({ id: pluck.spoke, prepared, plucks: [pluck], group: described.group });
+}
+
+function pluckOf(
+  sound: HeardSound,
+  spoke: number | undefined,
+  reading: ReturnType<typeof measureSpoke> | undefined,
+): MeasuredPluck {
+  const { heard, onsetS } = sound;
+  const place = { onsetS, ...(spoke !== undefined && { spoke }) };
+  if (!heard.ok) {
+    const { reason, detail } = heard;
+    return { ...place, ok: false, reason, ...(detail && { detail }), tones: [], flags: [] };
+  }
+  const { tones, flags } = heard;
+  if (!reading) return { ...place, ok: true, tones, flags };
+  if (!reading.ok) {
+    const { reason, detail } = reading;
+    return { ...place, ok: false, reason, ...(detail && { detail }), tones, flags };
+  }
+  const { tensionN, uOwnN, uCommonN, assignment } = reading;
+  return { ...place, ok: true, tones, flags, tensionN, uOwnN, uCommonN, assignment };
+}
+
+const roundOf = (plucks: readonly Pluck[], how: How, wheel: Wheel): Round => ({
+  id: 'recordings',
+  startedAt: '',
+  how,
+  state: wheel.state,
+  order: 'byPlace',
+  plucksToSettle: 1,
+  plucks,
+  skipped: [],
+});

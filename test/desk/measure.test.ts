@@ -1,0 +1,126 @@
+import { describe, expect, test } from 'vitest';
+import { measure } from '../../src/desk/measure.ts';
+import { readWheelFile } from '../../src/spokes/wheelFile.ts';
+import { simulateRound } from '../signals/round.ts';
+import { uniformWheel } from '../signals/uniformWheel.ts';
+import { encodeWav } from '../signals/wav.ts';
+
+// The truth comes from the independent finite elements of test/signals.
+const SPOKES = uniformWheel({
+  seed: 'desk',
+  spokeCount: 8,
+  leftN: 700,
+  rightN: 1000,
+  supportLengthM: { left: 0.288, right: 0.286 },
+  crossingFromHubM: { left: 0.07, right: 0.068 },
+  set: { 4: 1310 },
+});
+const round = (overrides: Partial<Parameters<typeof simulateRound>[0]> = {}) =>
+  simulateRound({
+    seed: 'desk',
+    spokes: SPOKES,
+    style: 'single',
+    snrDb: 25,
+    pauseBetweenSpokesS: 2.5,
+    rateHz: 44100,
+    ...overrides,
+  });
+const wav = (made: ReturnType<typeof round>, format: 'int16' | 'int24' | 'float32' = 'int16') =>
+  encodeWav([made.samples], made.sampleRateHz, format);
+
+const wire = { name: 'wire', modulusGPa: 193, densityKgM3: 7900, uModulusPercent: 3, expansionPerK: 17e-6 };
+const limits = { maximumN: 1200, unit: 'N', source: 'an invented maker', state: { tyre: 'off' } };
+const side = { kindId: 'wire', nipple: 'internal', limits };
+const read = readWheelFile({
+  format: 'ringtrue-wheel',
+  version: 1,
+  wheel: {
+    name: 'Eight spokes',
+    layout: {
+      kind: 'list',
+      spokes: SPOKES.map((spoke) => ({
+        side: spoke.side,
+        supportLengthMm: 1000 * spoke.pieces.reduce((sum, piece) => sum + piece.lengthM, 0),
+        crossingFromHubMm: 1000 * (spoke.crossingFromHubM as number),
+      })),
+    },
+    kinds: {
+      wire: {
+        name: 'wire',
+        sections: [
+          { name: 'wire', lengthMm: 'rest', layers: [{ shape: { form: 'round', diameterMm: 2 }, material: wire }] },
+        ],
+      },
+    },
+    sides: { left: side, right: side },
+    state: { tyre: 'off' },
+  },
+});
+if (!read.ok) throw new Error(JSON.stringify(read.problems));
+const { wheel } = read;
+const options = { direction: 'inPlane' } as const;
+
+describe('measuring recordings at the desk', () => {
+  test('a recorded round gives every spoke its own tension, inside its stated interval', { timeout: 60_000 }, () => {
+    const { recordings, spokes } = measure(wheel, [{ name: 'round.wav', bytes: wav(round()) }], {
+      ...options,
+      crediting: { by: 'round' },
+    });
+    expect(recordings[0]).toMatchObject({ file: 'round.wav', ok: true, sampleRateHz: 44100 });
+    expect(recordings[0]?.plucks).toHaveLength(16);
+    expect(spokes.map(({ ok }) => ok)).toEqual(Array(8).fill(true));
+    for (const { spoke, tensionN, uOwnN, uCommonN } of spokes) {
+      const truth = SPOKES[spoke - 1]?.tensionN as number;
+      // Three standard uncertainties: one spoke in 370 by chance.
+      expect(Math.abs((tensionN as number) - truth)).toBeLessThan(3 * Math.hypot(uOwnN as number, uCommonN as number));
+    }
+    expect(spokes[3]?.verdict).toMatch(/over/i);
+    expect(spokes.filter(({ verdict }) => /over/i.test(verdict ?? '')).map(({ spoke }) => spoke)).toEqual([4]);
+  });
+
+  test('--spoke credits everything to one spoke, whatever the format of the file', { timeout: 60_000 }, () => {
+    const made = round({ only: [2] });
+    const tensions = (['int16', 'int24', 'float32'] as const).map((format) => {
+      const { spokes } = measure(wheel, [{ name: `${format}.wav`, bytes: wav(made, format) }], {
+        ...options,
+        crediting: { by: 'spoke', spoke: 2 },
+      });
+      expect(spokes).toHaveLength(1);
+      return spokes[0]?.tensionN as number;
+    });
+    const [coarse, fine, float] = tensions as [number, number, number];
+    // 16 bits lie 70 dB below this sound: under a tenth of its noise.
+    const percent = (n: number) => (100 * Math.abs(n)) / fine;
+    expect(percent(coarse - fine)).toBeLessThan(0.1);
+    expect(percent(float - fine)).toBeLessThan(0.01);
+  });
+
+  test('a round with a spoke left out is refused, and its plucks are still shown', { timeout: 60_000 }, () => {
+    const bytes = wav(round({ missedPluckAt: [5], only: [1, 2, 3, 4, 6, 7, 8] }));
+    const { recordings, spokes } = measure(wheel, [{ name: 'short.wav', bytes }], {
+      ...options,
+      crediting: { by: 'round' },
+    });
+    expect(recordings[0]?.ok).toBe(false);
+    expect(recordings[0]?.plucks.length).toBeGreaterThan(7);
+    expect(spokes.every(({ ok }) => !ok)).toBe(true);
+  });
+
+  test('a broken file is refused by name and the rest is still measured', { timeout: 60_000 }, () => {
+    const { recordings, spokes } = measure(
+      wheel,
+      [
+        { name: 'broken.wav', bytes: new Uint8Array([1, 2, 3]) },
+        { name: 'gone.wav', problem: 'no such file' },
+        { name: 'good.wav', bytes: wav(round({ only: [2] })) },
+      ],
+      { ...options, crediting: { by: 'spoke', spoke: 2 } },
+    );
+    expect(recordings.map(({ file, ok }) => [file, ok])).toEqual([
+      ['broken.wav', false],
+      ['gone.wav', false],
+      ['good.wav', true],
+    ]);
+    expect(spokes[0]?.ok).toBe(true);
+  });
+});

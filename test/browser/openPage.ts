@@ -16,6 +16,8 @@ export interface OpenOptions {
 export interface OpenPage {
   readonly page: Page;
   readonly context: BrowserContext;
+  /** Where the built app is served. */
+  readonly base: string;
   /** What the page logged as an error or threw. */
   readonly errors: string[];
   readonly close: () => Promise<void>;
@@ -51,5 +53,5 @@ export async function openPage(options: OpenOptions = {}): Promise<OpenPage> {
     if (message.type() === 'error') errors.push(message.text());
   });
   await page.goto(options.url ?? inject('baseUrl'));
-  return { page, context, errors, close: () => browser.close() };
+  return { page, context, base: inject('baseUrl'), errors, close: () => browser.close() };
 }

@@ -1,0 +1,57 @@
+import AxeBuilder from '@axe-core/playwright';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { DESK, type OpenPage, openPage, PHONE } from './openPage.ts';
+
+const THEMES = ['light', 'dark', 'sunlight'] as const;
+const SIZES = { phone: PHONE, desk: DESK } as const;
+
+let open: OpenPage;
+let wheelHash = '';
+beforeAll(async () => {
+  open = await openPage();
+  const { page } = open;
+  await page.getByRole('button', { name: 'Understood' }).click();
+  await page.getByRole('button', { name: /Demo: steel rear wheel/ }).click();
+  await page.getByRole('button', { name: 'Hear the demo wheel' }).click();
+  await page.getByText('All heard').waitFor({ timeout: 90_000 });
+  wheelHash = new URL(page.url()).hash.replace(/\/[^/]*$/, '');
+});
+afterAll(() => open?.close());
+
+const screens = (): Readonly<Record<string, string>> => ({
+  wheels: '#/',
+  'new wheel': '#/new',
+  describe: `${wheelHash}/describe`,
+  listen: `${wheelHash}/listen`,
+  judge: `${wheelHash}/judge`,
+  settings: '#/settings',
+  help: '#/help',
+});
+const NAMES = ['wheels', 'new wheel', 'describe', 'listen', 'judge', 'settings', 'help'];
+
+describe.each(THEMES)('in the theme %s', (theme) => {
+  beforeAll(async () => {
+    const { page } = open;
+    await page.evaluate(() => {
+      location.hash = '#/settings';
+    });
+    await page.getByRole('group', { name: 'Theme' }).getByText(theme, { exact: true }).click();
+  });
+  describe.each(Object.entries(SIZES))('at %s size', (_, size) => {
+    it.each(NAMES)('axe finds nothing on %s', async (name) => {
+      const { page } = open;
+      await page.setViewportSize(size);
+      await page.evaluate((hash) => {
+        location.hash = hash;
+      }, screens()[name] ?? '');
+      await page.locator('main').first().waitFor();
+      await page.waitForTimeout(150);
+      for (const part of await page.locator('summary').all()) if (await part.isVisible()) await part.click();
+      const { violations } = await new AxeBuilder({ page }).analyze();
+      const found = violations.map(
+        (violation) => `${violation.id}: ${violation.nodes.map((node) => node.target.join(' ')).join(' | ')}`,
+      );
+      expect(found).toEqual([]);
+    });
+  });
+});

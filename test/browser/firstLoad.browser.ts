@@ -1,0 +1,50 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { afterEach, describe, expect, it } from 'vitest';
+import { type OpenPage, openPage } from './openPage.ts';
+
+/** JavaScript that may be loaded before the first screen works, gzipped. */
+const BUDGET_KB = 60;
+
+let open: OpenPage | undefined;
+afterEach(async () => {
+  await open?.close();
+  open = undefined;
+});
+
+describe('the first screen', () => {
+  it(`works after at most ${BUDGET_KB} kB of JavaScript, gzipped`, async () => {
+    open = await openPage({ url: 'about:blank' });
+    const { page, base } = open;
+    const loaded = new Set<string>();
+    page.on('response', (response) => {
+      const { pathname } = new URL(response.url());
+      if (pathname.endsWith('.js')) loaded.add(pathname);
+    });
+    await page.goto(base);
+    await page.getByRole('button', { name: 'New wheel' }).waitFor();
+    const now = [...loaded];
+    const bytes = now.map((path) => gzipSync(readFileSync(join('dist', path)), { level: 9 }).length);
+    const total = bytes.reduce((sum, value) => sum + value, 0);
+    console.log(
+      `JavaScript before the first screen works: ${(total / 1000).toFixed(1)} kB gz (${now.map((path, index) => `${path.split('/').at(-1)} ${((bytes[index] ?? 0) / 1000).toFixed(1)}`).join(', ')})`,
+    );
+    expect(now.length).toBeGreaterThan(0);
+    expect(total / 1000).toBeLessThanOrEqual(BUDGET_KB);
+  });
+
+  it('asks for nothing from elsewhere', async () => {
+    open = await openPage({ url: 'about:blank' });
+    const { page, base } = open;
+    const foreign: string[] = [];
+    page.on('request', (request) => {
+      const { protocol, origin } = new URL(request.url());
+      if (protocol.startsWith('http') && origin !== new URL(base).origin) foreign.push(request.url());
+    });
+    await page.goto(base);
+    await page.getByRole('button', { name: 'New wheel' }).waitFor();
+    await page.waitForTimeout(500);
+    expect(foreign).toEqual([]);
+  });
+});

@@ -1,4 +1,3 @@
-import { LINE_SIZE, lineAt } from './lineAt.ts';
 import type { SharedInput } from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
 
@@ -32,25 +31,3 @@ export interface FittedSpoke {
   /** Share of each line in the answer, summing to 1. */
   readonly gains: Float64Array;
 }
-
-const read = new Float64Array(LINE_SIZE);
-
-/** The spoke's own ln T at a node, all errors at zero: a few Newton steps on weighted residuals, each at most a factor of two. */
-export const tensionAtNode = (spoke: FitSpoke, node: number, start: number): number => {
-  if (spoke.lines.length === 0) return spoke.known?.lnT ?? start;
-  let lnT = start;
-  for (let step = 0; step < 4; step++) {
-    let top = 0;
-    let bottom = 1e-12;
-    for (const line of spoke.lines) {
-      lineAt(line.table, node, line.mode, lnT, read);
-      const w = 1 / line.sigma ** 2;
-      top += w * (read[1] as number) * (line.lnF - (read[0] as number));
-      bottom += w * (read[1] as number) ** 2;
-    }
-    const change = Math.min(Math.max(top / bottom, -0.7), 0.7);
-    lnT += change;
-    if (Math.abs(change) < 1e-3) break;
-  }
-  return lnT;
-};

@@ -1,10 +1,12 @@
 import { choleskyInPlace, solveCholeskyInPlace } from './cholesky.ts';
-import { type FitLine, type FitSpoke, type FittedSpoke, tensionAtNode } from './fitLine.ts';
+import type { FitLine, FitSpoke, FittedSpoke } from './fitLine.ts';
 import { LINE_SIZE, lineAt } from './lineAt.ts';
 import {
   END_SCATTER,
   HUB,
   inputOf,
+  MODEL,
+  modelErrorOf,
   modelled,
   RIM,
   SHARED,
@@ -29,8 +31,17 @@ export interface OneFit {
 
 const LN_2PI = Math.log(2 * Math.PI);
 const OWN = ['frequency', 'hubEnd', 'rimEnd', 'calibration'] as const;
-/** Slots of one node's summary: ln weight, ln T, χ², then variances: four own ones and `SHARED` common ones. */
-const SUMMARY = 3 + OWN.length + SHARED;
+/** A step of ln T within which a tone is linear in it to 0.003 %; the longest step, and how often it is tried. */
+export const LINEAR = 0.04;
+export const LONGEST_STEP = 0.5;
+export const MOST_PASSES = 5;
+const COMMON: readonly SharedInput[] = ['mass', 'length', 'crossing', 'stiffness', 'hubEnd', 'rimEnd', 'model'];
+/** Where each shared error's variance goes, by place in `COMMON`. */
+const PLACE = Uint8Array.from({ length: SHARED }, (_, p) => COMMON.indexOf(inputOf(p)));
+/** Slots of one node's summary: ln weight, ln T, χ², then variances: the own ones and the common ones. */
+const SUMMARY = 3 + OWN.length + COMMON.length;
+/** Nodes this far below the best in ln weight need no variances. */
+const FAINT = 14;
 
 /**
  * Posterior of ln T of one spoke, its ends and all errors of the description integrated out.
@@ -51,7 +62,8 @@ export const fitOne = (spoke: FitSpoke, grid: ToneTable, prior: SharedPrior, lnN
       summary[node * SUMMARY] = Number.NEGATIVE_INFINITY;
       continue;
     }
-    start = work.solve(spoke, node, start, prior, summary, node * SUMMARY);
+    const worst = best < 0 ? Number.NEGATIVE_INFINITY : (summary[best * SUMMARY] as number) - lnPrior - FAINT;
+    start = work.solve(spoke, node, start, prior, summary, node * SUMMARY, worst);
     summary[node * SUMMARY] = (summary[node * SUMMARY] as number) + lnPrior;
     if (best < 0 || (summary[node * SUMMARY] as number) > (summary[best * SUMMARY] as number)) best = node;
   }
@@ -59,12 +71,12 @@ export const fitOne = (spoke: FitSpoke, grid: ToneTable, prior: SharedPrior, lnN
   let total = 0;
   let first = 0;
   let second = 0;
-  const variances = new Float64Array(OWN.length + SHARED);
+  const variances = new Float64Array(OWN.length + COMMON.length);
   const nodeWeights = new Float64Array(nodes);
   for (let node = 0; node < nodes; node++) {
     const at = node * SUMMARY;
     const w = Math.exp((summary[at] as number) - top);
-    if (w < 1e-9) continue;
+    if (w < 1e-6) continue;
     const lnT = summary[at + 1] as number;
     nodeWeights[node] = w;
     total += w;
@@ -91,11 +103,10 @@ export const fitOne = (spoke: FitSpoke, grid: ToneTable, prior: SharedPrior, lnN
     model: 0,
   };
   let varCommon = between;
-  for (let p = 0; p < SHARED; p++) {
-    const part = (variances[OWN.length + p] as number) / total;
-    commonParts[inputOf(p)] += part;
-    varCommon += part;
-  }
+  COMMON.forEach((input, i) => {
+    commonParts[input] = (variances[OWN.length + i] as number) / total;
+    varCommon += commonParts[input];
+  });
   // Between the nodes it is the ends that vary; shared out as their slopes within a node are.
   const ends = commonParts.hubEnd + commonParts.rimEnd;
   const hubShare = ends > 0 ? commonParts.hubEnd / ends : 0.5;
@@ -128,7 +139,7 @@ class Workspace {
   private readonly b: Float64Array;
 
   constructor(private readonly n: number) {
-    this.S = new Float64Array(n * SHARED);
+    this.S = new Float64Array(n * MODEL);
     this.V = new Float64Array(n * n);
     this.J = new Float64Array(n);
     this.r = new Float64Array(n);
@@ -139,77 +150,98 @@ class Workspace {
   /** Residuals, slopes, sensitivities and the factor of their covariance at a node; returns ln |V|. */
   private prepare(spoke: FitSpoke, node: number, lnT: number, prior: SharedPrior): number {
     const { n, S, V, J, r, read } = this;
+    const { mean, sigma } = prior;
     for (let l = 0; l < n; l++) {
       const line = spoke.lines[l] as FitLine;
       lineAt(line.table, node, line.mode, lnT, read);
       J[l] = read[1] as number;
-      writeSensitivities(read, line.mode, line.tied, S, l * SHARED);
+      writeSensitivities(read, line.tied, S, l * MODEL);
       let residual = line.lnF - (read[0] as number);
-      for (let p = 0; p < SHARED; p++) residual -= (S[l * SHARED + p] as number) * (prior.mean[p] as number);
+      for (let p = 0; p < MODEL; p++) residual -= (S[l * MODEL + p] as number) * (mean[p] as number);
       r[l] = residual;
-      for (let k = 0; k <= l; k++) {
-        let sum = k === l ? line.sigma ** 2 : 0;
-        for (let p = 0; p < SHARED; p++)
-          sum += (S[l * SHARED + p] as number) * (S[k * SHARED + p] as number) * (prior.sigma[p] as number) ** 2;
-        sum += END_SCATTER ** 2 * ((S[l * SHARED + HUB] as number) * (S[k * SHARED + HUB] as number));
-        sum += END_SCATTER ** 2 * ((S[l * SHARED + RIM] as number) * (S[k * SHARED + RIM] as number));
-        V[l * n + k] = sum;
+      // The model's own errors by mode are independent: on the diagonal alone.
+      V[l * n + l] = line.sigma ** 2 + (sigma[modelErrorOf(line.mode)] as number) ** 2;
+      for (let k = 0; k < l; k++) V[l * n + k] = 0;
+      for (let p = 0; p < MODEL; p++) {
+        const s = S[l * MODEL + p] as number;
+        if (s === 0) continue;
+        const scatter = p === HUB || p === RIM ? END_SCATTER ** 2 : 0;
+        const weighted = s * ((sigma[p] as number) ** 2 + scatter);
+        for (let k = 0; k <= l; k++) V[l * n + k] = (V[l * n + k] as number) + weighted * (S[k * MODEL + p] as number);
       }
     }
     return choleskyInPlace(V, n);
   }
 
-  solve(spoke: FitSpoke, node: number, start: number, prior: SharedPrior, out: Float64Array, at: number): number {
+  /** Solves one node, linearised again where ln T moves far; variances only if its ln weight is above `worst`. Returns ln T. */
+  solve(
+    spoke: FitSpoke,
+    node: number,
+    start: number,
+    prior: SharedPrior,
+    out: Float64Array,
+    at: number,
+    worst: number,
+  ): number {
     const { n, S, V, J, r, a, b } = this;
-    const lnT = tensionAtNode(spoke, node, start);
-    let lnDeterminant = this.prepare(spoke, node, lnT, prior);
-    a.set(J);
-    solveCholeskyInPlace(V, a, n);
-    b.set(r);
-    solveCholeskyInPlace(V, b, n);
-    let A = 0;
-    let top = 0;
-    let chi2 = 0;
-    for (let l = 0; l < n; l++) {
-      A += (J[l] as number) * (a[l] as number);
-      top += (r[l] as number) * (a[l] as number);
-      chi2 += (r[l] as number) * (b[l] as number);
+    let lnT = start;
+    let A = 1;
+    for (let pass = 0; ; pass++) {
+      let lnDeterminant = this.prepare(spoke, node, lnT, prior);
+      a.set(J);
+      solveCholeskyInPlace(V, a, n);
+      b.set(r);
+      solveCholeskyInPlace(V, b, n);
+      A = WEAK_TENSION.weight;
+      const weak = WEAK_TENSION.lnT - lnT;
+      let top = A * weak;
+      let chi2 = A * weak * weak;
+      for (let l = 0; l < n; l++) {
+        A += (J[l] as number) * (a[l] as number);
+        top += (r[l] as number) * (a[l] as number);
+        chi2 += (r[l] as number) * (b[l] as number);
+      }
+      let observations = n;
+      if (spoke.known !== undefined) {
+        const w = 1 / spoke.known.sigma ** 2;
+        const d = spoke.known.lnT - lnT;
+        A += w;
+        top += w * d;
+        chi2 += w * d * d;
+        lnDeterminant -= Math.log(w);
+        observations++;
+      }
+      const shift = Math.min(Math.max(top / A, -LONGEST_STEP), LONGEST_STEP);
+      chi2 = Math.max(chi2 - top * shift, 0);
+      out[at] = -0.5 * (chi2 + lnDeterminant + Math.log(A) + (observations - 1) * LN_2PI);
+      out[at + 1] = lnT + shift;
+      out[at + 2] = chi2;
+      if (Math.abs(shift) < LINEAR || pass === MOST_PASSES) break;
+      lnT += shift;
     }
-    let observations = n;
-    let calibration = 0;
-    if (spoke.known !== undefined) {
-      const w = 1 / spoke.known.sigma ** 2;
-      const d = spoke.known.lnT - lnT;
-      A += w;
-      top += w * d;
-      chi2 += w * d * d;
-      lnDeterminant -= Math.log(w);
-      observations++;
-      calibration = w;
-    }
-    A += WEAK_TENSION.weight;
-    top += WEAK_TENSION.weight * (WEAK_TENSION.lnT - lnT);
-    chi2 = Math.max(chi2 - (top * top) / A, 0);
-    out[at] = -0.5 * (chi2 + lnDeterminant + Math.log(A) + (observations - 1) * LN_2PI);
-    out[at + 1] = lnT + top / A;
-    out[at + 2] = chi2;
+    if ((out[at] as number) < worst) return out[at + 1] as number;
+    const common = at + 3 + OWN.length;
     let tones = 0;
-    for (let l = 0; l < n; l++) tones += ((a[l] as number) / A) ** 2 * (spoke.lines[l] as FitLine).sigma ** 2;
-    out[at + 3] = tones;
-    let hub = 0;
-    let rim = 0;
-    for (let p = 0; p < SHARED; p++) {
-      let lever = 0;
-      for (let l = 0; l < n; l++) lever += (a[l] as number) * (S[l * SHARED + p] as number);
-      lever /= A;
-      out[at + 3 + OWN.length + p] = (lever * (prior.sigma[p] as number)) ** 2;
-      if (p === HUB) hub = lever * END_SCATTER;
-      if (p === RIM) rim = lever * END_SCATTER;
+    let model = 0;
+    for (let l = 0; l < n; l++) {
+      const line = spoke.lines[l] as FitLine;
+      const lever = ((a[l] as number) / A) ** 2;
+      tones += lever * line.sigma ** 2;
+      model += lever * (prior.sigma[modelErrorOf(line.mode)] as number) ** 2;
     }
-    out[at + 4] = hub * hub;
-    out[at + 5] = rim * rim;
-    out[at + 6] = calibration / (A * A);
-    return lnT;
+    out[at + 3] = tones;
+    out[common + (PLACE[MODEL] as number)] = model;
+    for (let p = 0; p < MODEL; p++) {
+      let lever = 0;
+      for (let l = 0; l < n; l++) lever += (a[l] as number) * (S[l * MODEL + p] as number);
+      lever /= A;
+      const slot = common + (PLACE[p] as number);
+      out[slot] = (out[slot] as number) + (lever * (prior.sigma[p] as number)) ** 2;
+      if (p === HUB) out[at + 4] = (lever * END_SCATTER) ** 2;
+      if (p === RIM) out[at + 5] = (lever * END_SCATTER) ** 2;
+    }
+    if (spoke.known !== undefined) out[at + 6] = 1 / (spoke.known.sigma * A) ** 2;
+    return out[at + 1] as number;
   }
 
   /** Posterior mean of the shared errors at a node's solution, and each line's share in ln T. */
@@ -226,9 +258,9 @@ class Workspace {
     b.set(r);
     solveCholeskyInPlace(V, b, n);
     const errors = Float64Array.from(prior.mean);
-    for (let p = 0; p < SHARED; p++) {
+    for (let p = 0; p < MODEL; p++) {
       let sum = 0;
-      for (let l = 0; l < n; l++) sum += (S[l * SHARED + p] as number) * (b[l] as number);
+      for (let l = 0; l < n; l++) sum += (S[l * MODEL + p] as number) * (b[l] as number);
       errors[p] = (errors[p] as number) + (prior.sigma[p] as number) ** 2 * sum;
       // The spoke's own scatter of the ends moves its tones alike.
       if (p === HUB || p === RIM) errors[p] = (errors[p] as number) + END_SCATTER ** 2 * sum;

@@ -1,11 +1,14 @@
 import { choleskyInPlace, solveCholeskyInPlace } from './cholesky.ts';
-import { type FitLine, type FitSpoke, type FittedSpoke, tensionAtNode } from './fitLine.ts';
+import type { FitLine, FitSpoke, FittedSpoke } from './fitLine.ts';
+import { LINEAR, LONGEST_STEP, MOST_PASSES } from './fitOne.ts';
 import { LINE_SIZE, lineAt } from './lineAt.ts';
 import {
   END_SCATTER,
   HUB,
   inputOf,
   MASS,
+  MODEL,
+  modelErrorOf,
   modelled,
   RIM,
   SHARED,
@@ -48,7 +51,11 @@ export const fitShared = (spokes: readonly FitSpoke[], grid: ToneTable, prior: S
   let best = Number.NEGATIVE_INFINITY;
   const visit = (h: number, r: number): void => {
     if (h < 0 || r < 0 || h >= hubs || r >= rims || solved[h * rims + r] !== undefined) return;
-    const fit = fitNode(spokes, h * rims + r, starts, prior);
+    let fit = fitNode(spokes, h * rims + r, starts, prior);
+    for (let pass = 0; pass < MOST_PASSES && farthest(fit.lnT, starts) > LINEAR; pass++) {
+      for (let i = 0; i < starts.length; i++) starts[i] = stepTowards(starts[i] as number, fit.lnT[i] as number);
+      fit = fitNode(spokes, h * rims + r, starts, prior);
+    }
     solved[h * rims + r] = fit;
     best = Math.max(best, fit.lnWeight);
   };
@@ -76,7 +83,15 @@ export const fitShared = (spokes: readonly FitSpoke[], grid: ToneTable, prior: S
   return mix(spokes, grid, solved, weights);
 };
 
-/** One node's solution. */
+const farthest = (lnT: Float64Array, starts: readonly number[]): number => {
+  let far = 0;
+  for (let i = 0; i < starts.length; i++) far = Math.max(far, Math.abs((lnT[i] as number) - (starts[i] as number)));
+  return far;
+};
+const stepTowards = (from: number, to: number): number =>
+  from + Math.min(Math.max(to - from, -LONGEST_STEP), LONGEST_STEP);
+
+/** One node's solution, all tones linear about the `starts`. */
 interface NodeFit {
   lnWeight: number;
   /** Its neighbours have been tried. */
@@ -98,7 +113,7 @@ interface NodeFit {
 const read = new Float64Array(LINE_SIZE);
 const row = new Float64Array(SHARED);
 
-const fitNode = (spokes: readonly FitSpoke[], node: number, starts: number[], prior: SharedPrior): NodeFit => {
+const fitNode = (spokes: readonly FitSpoke[], node: number, starts: readonly number[], prior: SharedPrior): NodeFit => {
   const P = SHARED;
   const H = new Float64Array(P * P);
   const g = new Float64Array(P);
@@ -123,8 +138,7 @@ const fitNode = (spokes: readonly FitSpoke[], node: number, starts: number[], pr
     const spoke = spokes[i] as FitSpoke;
     const n = spoke.lines.length;
     const J = new Float64Array(n);
-    const at = tensionAtNode(spoke, node, starts[i] as number);
-    starts[i] = at;
+    const at = starts[i] as number;
     // Own block: ln T, and this spoke's departure of both ends.
     const A = new Float64Array(9);
     const b = new Float64Array(3);
@@ -153,7 +167,9 @@ const fitNode = (spokes: readonly FitSpoke[], node: number, starts: number[], pr
       const hub = read[6] as number;
       const rim = read[7] as number;
       J[l] = j;
-      writeSensitivities(read, line.mode, line.tied, row, 0);
+      row.fill(0, MODEL);
+      writeSensitivities(read, line.tied, row, 0);
+      row[modelErrorOf(line.mode)] = 1;
       pure += w * j * j;
       A[0] = (A[0] as number) + w * j * j;
       A[1] = (A[1] as number) + w * j * hub;

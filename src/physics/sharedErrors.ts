@@ -81,22 +81,15 @@ export const sharedPrior = (
   return { mean, sigma: sigma.map((s) => Math.max(s, 1e-7)) };
 };
 
-/** ∂ln f/∂(shared error) from a line read by `lineAt`, written into `out` from `at`, `SHARED` wide. */
-export const writeSensitivities = (
-  read: Float64Array,
-  mode: number,
-  tied: boolean,
-  out: Float64Array,
-  at: number,
-): void => {
-  out.fill(0, at, at + SHARED);
+/** The shared error that is the model's own for a mode. */
+export const modelErrorOf = (mode: number): number => MODEL + Math.min(mode, MODEL_MODES - 1);
+
+/** ∂ln f/∂(shared error) from a line read by `lineAt`, written into `out` from `at`: the first `MODEL` of them. */
+export const writeSensitivities = (read: Float64Array, tied: boolean, out: Float64Array, at: number): void => {
   out[at] = -0.5;
   for (let p = 1; p <= 6; p++) out[at + p] = read[p + 1] as number;
-  if (tied) {
-    out[at + TIE_HUB] = read[6] as number;
-    out[at + TIE_RIM] = read[7] as number;
-  }
-  out[at + MODEL + Math.min(mode, MODEL_MODES - 1)] = 1;
+  out[at + TIE_HUB] = tied ? (read[6] as number) : 0;
+  out[at + TIE_RIM] = tied ? (read[7] as number) : 0;
 };
 
 const read = new Float64Array(LINE_SIZE);

@@ -27,7 +27,7 @@ export function freeRatioSets(): ToneSet[] {
     modes: Array.from({ length: MODES }, (_, i): SetTone => {
       const n = i + 1;
       const ratio = Math.log(n) + 0.5 * Math.log((1 + B * n * n) / (1 + B));
-      const u = 0.005 + 0.004 * i;
+      const u = 0.006 + 0.013 * i;
       return { mode: n, ln: Float64Array.of(from + ratio, from + step + ratio), u: Float64Array.of(u, u) };
     }),
     companions: [],

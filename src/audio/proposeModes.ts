@@ -135,7 +135,7 @@ function layOut(
     if (pass < 2 && bottom > 0) x = Math.min(lastOf(set), Math.max(set.from, x + top / bottom));
   }
   const companion = tones.map((_, i) => modes[i] === 0 && near(set, x, lns[i] as number));
-  const { score, explained } = scoreOf(modes, misfit, companion, loudness);
+  const { score, explained } = scoreOf(modes, misfit, companion, loudness, set.guess);
   return {
     modes,
     plane: set.plane,
@@ -171,6 +171,7 @@ function scoreOf(
   misfit: readonly number[],
   companion: readonly boolean[],
   loudness: readonly number[],
+  guess: boolean,
 ): { score: number; explained: number } {
   let score = 0;
   let explained = 0;
@@ -188,6 +189,6 @@ function scoreOf(
     } else score -= LEFT_OVER * w;
   }
   // Low modes missing under the loud ones.
-  for (let m = 1; m < Math.min(4, loudMode); m++) if (!modes.includes(m)) score -= MISSING;
+  for (let m = 1; m < Math.min(4, loudMode); m++) if (!modes.includes(m)) score -= guess ? 1.7 * MISSING : MISSING;
   return { score, explained };
 }

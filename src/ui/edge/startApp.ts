@@ -26,7 +26,7 @@ export function startApp(): App {
   const speech = createSpeech();
   const update = watchForUpdate(
     () => app.updateReady(),
-    () => tell('offlineReady'),
+    () => app.offlineReady(),
   );
   const ports: Ports = {
     clock: { now: () => new Date().toISOString(), newId: () => crypto.randomUUID() },

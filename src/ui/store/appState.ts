@@ -19,6 +19,8 @@ export interface AppState {
   /** Where the person was, so that a reload or a crash goes on there. */
   readonly session: Session | undefined;
   readonly update: 'none' | 'ready';
+  /** `ready`: everything is kept on this device, and the app starts without a network. */
+  readonly offline: 'unknown' | 'ready';
 }
 
 export interface Session {

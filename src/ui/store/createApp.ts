@@ -1,4 +1,4 @@
-import { createStore } from 'zustand/vanilla';
+import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { AppActions } from './appActions.ts';
 import type { AppState, FilesState, LastExcerpt, ListeningState, Session } from './appState.ts';
 import { fileActions } from './fileActions.ts';
@@ -27,6 +27,7 @@ export interface RunningApp extends App {
   /** Goes on where the person was when the page closed. */
   readonly resume: (session: Session | undefined) => void;
   readonly updateReady: () => void;
+  readonly offlineReady: () => void;
   readonly noticeWakeLock: (state: ListeningState['wakeLock']) => void;
   readonly noticeStorage: (persisted: FilesState['persisted'], storage: FilesState['storage']) => void;
   readonly refreshRecordings: () => Promise<void>;
@@ -59,17 +60,31 @@ export function createApp(ports: Ports, initial: AppState = INITIAL_STATE): Runn
     ...wheels.actions,
     ...files.actions,
   };
+  offerUpdateOutsideRounds(store, messages.say);
   return {
     store,
     actions,
     tell: messages.say,
     resume: wheels.resume,
-    updateReady: () => {
-      store.setState({ update: 'ready' });
+    updateReady: () => desk.set({ update: 'ready' }),
+    offlineReady: () => desk.set({ offline: 'ready' }),
+    noticeWakeLock: (wakeLock) => {
+      desk.set({ listening: { ...desk.get().listening, wakeLock } });
+      if (wakeLock === 'unavailable') messages.say('wakeLockMissing');
+      if (wakeLock === 'held') messages.unsay('wakeLockMissing');
     },
-    noticeWakeLock: (wakeLock) => desk.set({ listening: { ...desk.get().listening, wakeLock } }),
     noticeStorage: (persisted, storage) => desk.set({ files: { ...desk.get().files, persisted, storage } }),
     refreshRecordings: files.refreshRecordings,
     measured: queue.settled,
   };
+}
+
+/** A new version is offered once, and never while a round is open: it reloads the page. */
+function offerUpdateOutsideRounds(store: StoreApi<AppState>, say: (code: MessageCode) => void): void {
+  const stop = store.subscribe(({ update, round }) => {
+    const open = round !== undefined && round.phase !== 'finished';
+    if (update !== 'ready' || open) return;
+    stop();
+    say('updateReady');
+  });
 }

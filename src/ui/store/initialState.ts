@@ -25,4 +25,5 @@ export const INITIAL_STATE: AppState = {
   messages: [],
   session: undefined,
   update: 'none',
+  offline: 'unknown',
 };

@@ -59,6 +59,5 @@ export type AppNote =
   | 'roundContinued' // an open round was found after a reload
   | 'roundFinished'
   | 'updateReady'
-  | 'offlineReady'
   | 'wakeLockMissing'
   | 'measureFailed';

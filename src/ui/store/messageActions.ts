@@ -16,7 +16,6 @@ const WEIGHT: Partial<Record<MessageCode, Message['weight']>> = {
   roundContinued: 'note',
   roundFinished: 'note',
   updateReady: 'note',
-  offlineReady: 'note',
   wakeLockMissing: 'note',
 };
 

@@ -16,6 +16,7 @@ import type { AppActions } from './appActions.ts';
 import type { LastPluck, LiveRound } from './appState.ts';
 import type { Desk } from './createApp.ts';
 import { setAside, typedPluck } from './editRound.ts';
+import { expectedBook } from './expectedBook.ts';
 import type { MeasureQueue } from './measureQueue.ts';
 import type { Messages } from './messageActions.ts';
 import type { FeedbackSignal } from './ports.ts';
@@ -51,6 +52,7 @@ export type RoundActions = ReturnType<typeof roundActions>;
 /** The walk round the wheel: what the ear says becomes plucks, what a person taps becomes steps; the rules are spokes' own. */
 export function roundActions({ get, set, ports, live }: Desk, { say }: Messages, queue: MeasureQueue) {
   let serial = 0;
+  const book = expectedBook(ports.measure);
   const find = (id: string) => get().wheels.list.find((wheel) => wheel.id === id);
   const sidesOf = (wheel: Wheel): readonly Side[] => {
     const laid = expandLayout(wheel.layout);
@@ -79,19 +81,16 @@ export function roundActions({ get, set, ports, live }: Desk, { say }: Messages,
     if (finished && before?.phase !== 'finished') say('roundFinished');
     if (walk.phase !== 'paused' && walk.phase !== 'finished' && before?.spoke !== walk.spoke) expectNow();
   };
-  /** Tells the ear which tones the spoke to come would have. */
+  /** Tells the ear which tones the spoke to come would have, and looks up the one after it. */
   const expectNow = () => {
     const now = get().round;
     const listening = live.listening;
     const wheel = now && find(now.wheelId);
     if (!now || !wheel || !listening) return;
-    ports.measure.expected(wheel, now.spoke, now.round.how).then(
-      (expected) => {
-        if (live.listening === listening && get().round?.spoke === now.spoke) listening.expect(expected);
-      },
-      // Without expected tones the ear still hears; only its numbering is a guess.
-      () => listening.expect(undefined),
-    );
+    void book.of(wheel, now.spoke, now.round.how).then((expected) => {
+      if (live.listening === listening && get().round?.spoke === now.spoke) listening.expect(expected);
+    });
+    if (now.nextSpoke !== undefined) void book.of(wheel, now.nextSpoke, now.round.how);
   };
   const step = (event: WalkEvent) => {
     const now = get().round;

@@ -108,7 +108,6 @@ const MESSAGES: Readonly<Record<MessageCode, Say>> = {
   }),
   roundFinished: plain('The round is complete.', 'Read the verdict.'),
   updateReady: plain('A new version of the app is ready.', 'It takes a moment, and nothing saved is touched.'),
-  offlineReady: plain('The app now works without a network.'),
   wakeLockMissing: plain(
     'The screen may go dark while you pluck.',
     'Set a longer screen time in the system, or touch the screen now and then.',

@@ -310,3 +310,22 @@ describe('the shelf', () => {
     expect(b.app.store.getState().files.importPreview).toBe(undefined);
   });
 });
+
+describe('a new version', () => {
+  it('is not offered while a round is open, and once it has ended', async () => {
+    const b = await bench();
+    b.app.updateReady();
+    expect(codes(b)).not.toContain('updateReady');
+    b.app.actions.finishRound();
+    expect(codes(b)).toContain('updateReady');
+  });
+});
+
+describe('a screen that cannot be kept on', () => {
+  it('is said once', async () => {
+    const b = await bench();
+    b.app.noticeWakeLock('unavailable');
+    b.app.noticeWakeLock('unavailable');
+    expect(codes(b).filter((code) => code === 'wakeLockMissing')).toHaveLength(1);
+  });
+});

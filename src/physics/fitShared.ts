@@ -27,8 +27,16 @@ export interface SharedFit {
   readonly best: { readonly node: number; readonly errors: Float64Array; readonly lnT: Float64Array };
   readonly degreesOfFreedom: number;
   readonly spokes: readonly FittedSpoke[];
+  /** The posterior of ln k of both ends as a cloud of Gaussians. */
+  readonly ends: readonly EndCloud[];
   /** Posterior of relative mass, relative stiffness, and ln k of both ends. */
   readonly shared: Readonly<Record<'mass' | 'stiffness' | 'hubEnd' | 'rimEnd', { mean: number; variance: number }>>;
+}
+
+export interface EndCloud {
+  readonly weight: number;
+  readonly hub: { readonly mean: number; readonly variance: number };
+  readonly rim: { readonly mean: number; readonly variance: number };
 }
 
 /** Nodes further below the best than this, in ln evidence, add nothing. */
@@ -43,7 +51,12 @@ const NEGLIGIBLE = 9;
  * iterated but each spoke's own tension.
  * @source Gelman et al., Bayesian Data Analysis (3rd ed., 2013), ch. 5 (hierarchical normal model); JCGM 100:2008 (GUM), 5.2
  */
-export const fitShared = (spokes: readonly FitSpoke[], grid: ToneTable, prior: SharedPrior): SharedFit => {
+export const fitShared = (
+  spokes: readonly FitSpoke[],
+  grid: ToneTable,
+  prior: SharedPrior,
+  lnNodePrior?: Float64Array,
+): SharedFit => {
   const hubs = grid.hub.lnK.length;
   const rims = grid.rim.lnK.length;
   const starts = spokes.map((s) => s.lnT);
@@ -56,6 +69,7 @@ export const fitShared = (spokes: readonly FitSpoke[], grid: ToneTable, prior: S
       for (let i = 0; i < starts.length; i++) starts[i] = stepTowards(starts[i] as number, fit.lnT[i] as number);
       fit = fitNode(spokes, h * rims + r, starts, prior);
     }
+    fit.lnWeight += lnNodePrior?.[h * rims + r] ?? 0;
     solved[h * rims + r] = fit;
     best = Math.max(best, fit.lnWeight);
   };
@@ -290,6 +304,7 @@ const mix = (
   const varCommon = new Float64Array(count);
   const ownParts = Array.from({ length: count }, () => ({ frequency: 0, hubEnd: 0, rimEnd: 0, calibration: 0 }));
   const commonParts = Array.from({ length: count }, () => new Float64Array(P));
+  const ends: EndCloud[] = [];
   const moments = { mass: moment(), stiffness: moment(), hubEnd: moment(), rimEnd: moment() };
   used.forEach(({ fit, w, node }, u) => {
     const covariance = inverse(fit.factor, P);
@@ -342,12 +357,18 @@ const mix = (
     add(moments.stiffness, w, fit.z[STIFFNESS] as number, variance(STIFFNESS));
     add(moments.hubEnd, w, lnHub + (fit.z[HUB] as number), variance(HUB));
     add(moments.rimEnd, w, lnRim + (fit.z[RIM] as number), variance(RIM));
+    ends.push({
+      weight: w,
+      hub: { mean: lnHub + (fit.z[HUB] as number), variance: variance(HUB) },
+      rim: { mean: lnRim + (fit.z[RIM] as number), variance: variance(RIM) },
+    });
   });
   const best = solved[bestNode] as NodeFit;
   return {
     nodeWeights: weights,
     best: { node: bestNode, errors: best.z, lnT: best.lnT },
     degreesOfFreedom: best.degreesOfFreedom,
+    ends,
     spokes: spokes.map((spoke, i): FittedSpoke => {
       const gains = best.gains[i] as Float64Array;
       const gainSum = gains.reduce((a, v) => a + v, 0) || 1;

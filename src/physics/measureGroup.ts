@@ -1,12 +1,13 @@
 import type { MeasureRefusal, Reading } from '../contract.ts';
 import { clampedness } from './clampedness.ts';
 import type { FitSpoke } from './fitLine.ts';
-import { fitShared, type SharedFit } from './fitShared.ts';
+import { type EndCloud, fitShared, type SharedFit } from './fitShared.ts';
 import type { HeardTone } from './heardTones.ts';
 import { combAt, lnTensionPrior, type Numbering, number } from './numbering.ts';
 import { type JointPart, settleNumbering } from './settleNumbering.ts';
 import { modelSigma, type Normal, type SharedPrior, sharedPrior } from './sharedErrors.ts';
 import type { Learned, SpokeTones } from './spokeTones.ts';
+import { tiedEnds } from './tiedEnds.ts';
 import type { ToneTable } from './toneTable.ts';
 import { SECOND_LOOK, soften, type Weighed, type WeighOptions, weighNumberings, weighOne } from './weighNumberings.ts';
 
@@ -20,6 +21,8 @@ interface GroupOptions {
   readonly prior: SharedPrior;
   readonly massPrior?: Normal;
   readonly stiffnessPrior?: Normal;
+  /** What the wheel's other groups say of the ends. */
+  readonly lnNodePrior?: Float64Array;
 }
 
 /** Numberings nearer in evidence than this are weighed again in the light of the group. */
@@ -27,41 +30,68 @@ const OPEN = 12;
 /** Rounds of fit and renumbering; each must change something. */
 const ROUNDS = 3;
 
+/** A group in work: its spokes with their numberings, and the joint fit so far. */
+export interface GroupWork {
+  readonly readings: Map<number, Reading | MeasureRefusal>;
+  readonly spares: readonly Item[];
+  readonly wheel: readonly Item[];
+  readonly options: GroupOptions | undefined;
+  readonly joint: Joint | undefined;
+}
+
 /**
- * One group of spokes, jointly: number each alone, fit all, number the doubtful ones again by what the group taught, fit again.
+ * First half of a group's work, from its own tones alone: number each spoke, let them vote, fit all jointly, number the doubtful ones
+ * again by what the group taught, fit again.
  * @param group spokes of one group, `spare` ones among them
  */
-export const measureGroup = (
-  group: readonly SpokeTones[],
-): { readings: Map<number, Reading | MeasureRefusal>; learned: Learned | undefined } => {
+export const startGroup = (group: readonly SpokeTones[]): GroupWork => {
   const readings = new Map<number, Reading | MeasureRefusal>();
   const items: Item[] = group.map((spoke) => ({ spoke, ...weighNumberings(spoke) }));
   const spares = items.filter((item) => item.spoke.spare === true);
   const priors = priorsFromSpares(spares, readings);
   const wheel = items.filter((item) => item.spoke.spare !== true);
   const main = wheel.find((item) => item.weighed.length > 0);
-  if (main === undefined) {
-    for (const item of wheel) readings.set(item.spoke.id, settleNumbering(item.spoke, item.tones, item.weighed));
-    return { readings, learned: undefined };
-  }
+  if (main === undefined) return { readings, spares, wheel, options: undefined, joint: undefined };
   const grid = main.spoke.prepared.inPlane;
   const { uncertainty } = main.spoke.prepared.described;
   const prior = sharedPrior(grid, uncertainty, priors.massPrior, priors.stiffnessPrior);
   const options: GroupOptions = { grid, prior, ...priors };
   agreeOnGroup(wheel, grid);
+  return { readings, spares, wheel, options, joint: fitInRounds(wheel, options) };
+};
+
+/**
+ * Second half: fit once more in the light of the wheel's other groups, and read every spoke.
+ * @param others what the other groups say of the ends
+ */
+export const finishGroup = (
+  work: GroupWork,
+  others: readonly (readonly EndCloud[])[],
+): { readings: Map<number, Reading | MeasureRefusal>; learned: Learned | undefined } => {
+  const { readings, wheel, spares } = work;
+  let { options, joint } = work;
+  if (options !== undefined && joint !== undefined && others.length > 0) {
+    options = { ...options, lnNodePrior: tiedEnds(options.grid, others) };
+    joint = fitInRounds(wheel, options);
+  }
+  for (const item of wheel) {
+    const index = joint?.items.indexOf(item) ?? -1;
+    const part = joint === undefined || index < 0 ? undefined : partOf(joint, index);
+    readings.set(item.spoke.id, settleNumbering(item.spoke, item.tones, item.weighed, part));
+  }
+  const learned =
+    joint === undefined || options === undefined ? undefined : learnedFrom(joint, options, readings, spares);
+  return { readings, learned };
+};
+
+const fitInRounds = (wheel: readonly Item[], options: GroupOptions): Joint | undefined => {
   let joint = fitJointly(wheel, options);
   for (let round = 1; round < ROUNDS && joint !== undefined; round++) {
     joint = fitSoftened(joint, options);
     if (!renumber(wheel, joint, options)) break;
     joint = fitJointly(wheel, options);
   }
-  if (joint !== undefined) joint = fitSoftened(fitSoftened(joint, options), options);
-  for (const item of wheel) {
-    const index = joint?.items.indexOf(item) ?? -1;
-    const part = joint === undefined || index < 0 ? undefined : partOf(joint, index);
-    readings.set(item.spoke.id, settleNumbering(item.spoke, item.tones, item.weighed, part));
-  }
-  return { readings, learned: joint === undefined ? undefined : learnedFrom(joint, options, readings, spares) };
+  return joint === undefined ? undefined : fitSoftened(fitSoftened(joint, options), options);
 };
 
 /** Fewer spokes than this make no consensus. */
@@ -159,7 +189,7 @@ const onGrid = (table: ToneTable, grid: ToneTable): boolean =>
   table.hub.lnK.every((k, i) => Math.abs(k - (grid.hub.lnK[i] as number)) < 1e-6) &&
   table.rim.lnK.every((k, i) => Math.abs(k - (grid.rim.lnK[i] as number)) < 1e-6);
 
-const fitJointly = (wheel: readonly Item[], { grid, prior }: GroupOptions): Joint | undefined => {
+const fitJointly = (wheel: readonly Item[], { grid, prior, lnNodePrior }: GroupOptions): Joint | undefined => {
   const items = wheel.filter((item) => {
     const best = item.weighed[0];
     return best !== undefined && best.lnEvidence > 0 && onGrid(best.numbering.comb.table, grid);
@@ -171,7 +201,7 @@ const fitJointly = (wheel: readonly Item[], { grid, prior }: GroupOptions): Join
     const lnT = best.fit.fitted.lnT;
     return { ...best.spoke, lnT, lines: best.spoke.lines.map((line) => ({ ...line, tied })) };
   });
-  return { items, spokes, fit: fitShared(spokes, grid, prior) };
+  return { items, spokes, fit: fitShared(spokes, grid, prior, lnNodePrior) };
 };
 
 /** Fits once more with outlying lines given less weight. */
@@ -182,7 +212,9 @@ const fitSoftened = (joint: Joint, options: GroupOptions): Joint => {
     if (softened !== undefined) changed = true;
     return softened ?? spoke;
   });
-  return changed ? { ...joint, spokes, fit: fitShared(spokes, options.grid, options.prior) } : joint;
+  return changed
+    ? { ...joint, spokes, fit: fitShared(spokes, options.grid, options.prior, options.lnNodePrior) }
+    : joint;
 };
 
 /**

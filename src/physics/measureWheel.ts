@@ -1,13 +1,14 @@
 import type { MeasureRefusal, Reading } from '../contract.ts';
 import { heardTones } from './heardTones.ts';
-import { measureGroup } from './measureGroup.ts';
+import { finishGroup, startGroup } from './measureGroup.ts';
 import type { Learned, SpokeTones, WheelReading } from './spokeTones.ts';
 
 /**
  * Tensions of all spokes of a wheel at once.
  *
  * Method: spokes of a group share the errors of mass, length, crossing and stiffness, bounded by the description, and the stiffness of
- * their ends, each spoke with a scatter of its own; tensions are their own. Each group is solved jointly (`measureGroup`). Known
+ * their ends, each spoke with a scatter of its own; tensions are their own. Each group is solved jointly
+ * (`measureGroup.ts`); the ends of groups are loosely tied (`tiedEnds`). Known
  * tensions are weighed in; a spare spoke lends what it says of mass and stiffness.
  * @param spokes every spoke with at least one pluck, or known; any number, any groups
  * @source Gelman et al., Bayesian Data Analysis (3rd ed., 2013), ch. 5 (hierarchical models)
@@ -26,8 +27,10 @@ export const measureWheel = (spokes: readonly SpokeTones[]): WheelReading => {
     if (group === undefined) groups.set(spoke.group, [spoke]);
     else group.push(spoke);
   }
-  for (const [name, group] of groups) {
-    const result = measureGroup(group);
+  const works = [...groups].map(([name, group]) => ({ name, work: startGroup(group) }));
+  for (const { name, work } of works) {
+    const others = works.flatMap((o) => (o.work === work || o.work.joint === undefined ? [] : [o.work.joint.fit.ends]));
+    const result = finishGroup(work, others);
     for (const [id, reading] of result.readings) readings.set(id, reading);
     if (result.learned !== undefined) learned.set(name, result.learned);
   }

@@ -17,8 +17,11 @@ export interface Agreement {
   /** bias ± 1.96 sd: 95 % of single differences lie between, each limit with its own interval. */
   readonly lower: Interval;
   readonly upper: Interval;
-  /** Change of the difference with the size of the reading; whether its interval leaves out zero. */
-  readonly proportional: { readonly slope: Interval; readonly evident: boolean };
+  /**
+   * Change of the difference with the size of the reading; whether its interval leaves out zero; what scatters about that line. A method
+   * that only scatters more than the other also gives a slope.
+   */
+  readonly proportional: { readonly slope: Interval; readonly evident: boolean; readonly residualSd: number };
   /** Pearson's; beside the others only: it tells that spokes differ, not that methods agree. */
   readonly correlation: number;
   readonly points: readonly { readonly spoke: number; readonly mean: number; readonly difference: number }[];
@@ -98,15 +101,21 @@ function proportionalBias(
   const meanY = average(points.map((point) => point.difference));
   const sxx = points.reduce((sum, point) => sum + (point.mean - meanX) ** 2, 0);
   const sxy = points.reduce((sum, point) => sum + (point.mean - meanX) * (point.difference - meanY), 0);
-  if (sxx === 0)
-    return { slope: { value: 0, low: Number.NEGATIVE_INFINITY, high: Number.POSITIVE_INFINITY }, evident: false };
+  if (sxx === 0) {
+    const slope = { value: 0, low: Number.NEGATIVE_INFINITY, high: Number.POSITIVE_INFINITY };
+    return {
+      slope,
+      evident: false,
+      residualSd: Math.sqrt(sumOfSquares(points.map((point) => point.difference)) / (n - 1)),
+    };
+  }
   const value = sxy / sxx;
   const residual = points.reduce(
     (sum, point) => sum + (point.difference - meanY - value * (point.mean - meanX)) ** 2,
     0,
   );
   const slope = intervalAround(value, studentFactor(confidence, n - 2) * Math.sqrt(residual / (n - 2) / sxx));
-  return { slope, evident: slope.low > 0 || slope.high < 0 };
+  return { slope, evident: slope.low > 0 || slope.high < 0, residualSd: Math.sqrt(residual / (n - 2)) };
 }
 
 /** Variance of readings of one spoke about their mean, pooled over spokes. @source one-way analysis of variance; Bland & Altman (1999), 5.1 */

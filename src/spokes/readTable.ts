@@ -72,6 +72,8 @@ function separatorOf(lines: readonly string[]): Table['separator'] {
   const severalFigures = commas.filter(
     (line) => line.split(',').length > 2 || /,\s/.test(line) || /\./.test(line) || /[a-z]/i.test(line),
   );
+  // An empty cell, or one of words, between two commas: no figure has that.
+  if (commas.some((line) => /,\s*(,|[a-z][a-z ]*,)/i.test(line))) return ',';
   const blanks = unquoted.filter((line) => /\S\s+\S/.test(line.trim()));
   if (blanks.length > lines.length / 2 && !commas.some((line) => /,\s/.test(line))) return ' ';
   if (severalFigures.length > 0) return ',';

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { CATALOGUE, catalogueKind } from '../../src/spokes/catalogue.ts';
 import { type DescribedSpoke, describeMember } from '../../src/spokes/describeMember.ts';
 import { fibreComposite, MATERIALS, materialNamed } from '../../src/spokes/materials.ts';
-import { NIPPLES } from '../../src/spokes/nipples.ts';
+import { NIPPLES, USUAL_NIPPLE } from '../../src/spokes/nipples.ts';
 import type { SpokeKind, Wheel } from '../../src/spokes/wheel.ts';
 import { plainWheel } from './plainWheel.ts';
 
@@ -37,7 +37,7 @@ describe('a member described from a wheel', () => {
   });
 
   it('has no stiff end piece with an internal nipple', () => {
-    const spoke = described(plainWheel({}, { nipple: NIPPLES.internal ?? MATERIALS.brass }));
+    const spoke = described(plainWheel({}, { nipple: NIPPLES.internal ?? USUAL_NIPPLE }));
     expect(spoke.described.member.sections).toHaveLength(1);
     expect(totalLength(spoke)).toBeCloseTo(spoke.lengths.support, 12);
   });
@@ -237,7 +237,7 @@ describe('a description that cannot be', () => {
     expect(refusal(plainWheel({}, { measured: { supportLengthMm: { value: 0, u: 1 } } }))).toBe(
       'measuredImpossible sides.right.measured.supportLengthMm 20–1000 mm',
     );
-    const nipple = { ...(NIPPLES['brass 12 mm'] ?? MATERIALS.brass), exposedMm: 14 };
-    expect(refusal(plainWheel({}, { nipple } as never))).toBe('nippleImpossible sides.right.nipple.exposedMm 0–12 mm');
+    const nipple = { ...USUAL_NIPPLE, exposedMm: 14 };
+    expect(refusal(plainWheel({}, { nipple }))).toBe('nippleImpossible sides.right.nipple.exposedMm 0–12 mm');
   });
 });

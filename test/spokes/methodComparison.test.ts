@@ -16,9 +16,9 @@ const agreed = (pairs: Parameters<typeof agreement>[0]): Agreement => {
   if (!result.ok) throw new Error(result.reason);
   return result;
 };
-const fitted = <Fit extends { ok: true }>(result: Fit | { ok: false; reason: string }): Fit => {
-  if (!result.ok) throw new Error(result.reason);
-  return result;
+const fitted = <Result extends { ok: boolean }>(result: Result): Extract<Result, { ok: true }> => {
+  if (!result.ok) throw new Error(JSON.stringify(result));
+  return result as Extract<Result, { ok: true }>;
 };
 
 describe("Student's factor", () => {

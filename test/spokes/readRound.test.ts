@@ -1,59 +1,20 @@
 import { describe, expect, it } from 'vitest';
-import { modes } from '../../src/physics/modes.ts';
 import { prepareMember } from '../../src/physics/prepareMember.ts';
-import { describeMember } from '../../src/spokes/describeMember.ts';
 import { judgeWheel } from '../../src/spokes/judgeWheel.ts';
 import { readRound } from '../../src/spokes/readRound.ts';
 import { relativeTensions } from '../../src/spokes/relativeTensions.ts';
 import { rememberPrepared } from '../../src/spokes/spokeTonesOf.ts';
-import type { Pluck, Round, Wheel } from '../../src/spokes/wheel.ts';
-import { hertz, newtonMetresPerRadian, newtons, newtonsPerMetre } from '../../src/units.ts';
 import { plainWheel } from './plainWheel.ts';
-import { pluck } from './pluck.ts';
+import { SIMULATED, simulatedRound } from './simulatedRound.ts';
 
-const HELD = { kind: 'support', stiffness: newtonsPerMetre(Number.POSITIVE_INFINITY) } as const;
-const END = { inPlane: newtonMetresPerRadian(14), across: newtonMetresPerRadian(10) };
-
-/** The tones of a described spoke at a tension, from the exact modes of the member (the fourth is the part at the hub). */
-function tonesAt(wheel: Wheel, spoke: number, tensionN: number): Pick<Pluck, 'tones' | 'covarianceHz2'> {
-  const described = describeMember(wheel, spoke);
-  if (!described.ok) throw new Error(described.reason);
-  const frequencies = modes(described.described.member, newtons(tensionN), { hub: END, rim: END }, 'inPlane', HELD, 3);
-  const base = pluck('x', 400);
-  const tones = frequencies.map((frequencyHz, i) => ({
-    ...(base.tones[i] ?? base.tones[0]),
-    frequencyHz,
-    uHz: hertz(2e-4 * frequencyHz),
-  })) as unknown as Pluck['tones'];
-  return { tones, covarianceHz2: tones.map((tone, i) => tones.map((_, j) => (i === j ? tone.uHz ** 2 : 0))) };
-}
-
-const count = 32;
-const truth = Array.from({ length: count }, (_, i) => (i % 2 === 0 ? 1000 : 517) * (1 + 0.01 * (((3 * i) % 7) - 3)));
-truth[4] = 1290;
-truth[9] = 400;
-
-function roundOf(wheel: Wheel): Round {
-  const plucks = truth.flatMap((tension, i) =>
-    [1, 2].map((n): Pluck => ({ ...pluck(`${i}-${n}`, 400), ...tonesAt(wheel, i + 1, tension), spoke: i + 1 })),
-  );
-  return {
-    id: 'r',
-    startedAt: '2026-01-01T00:00:00Z',
-    how: { crossing: 'held', direction: 'inPlane' },
-    state: { tyre: 'off' },
-    order: 'byPlace',
-    plucksToSettle: 2,
-    plucks,
-    skipped: [],
-  };
-}
+const { truth } = SIMULATED;
+const count = truth.length;
 
 describe('a round, from its plucks to the verdict', () => {
   const limits = { maximumN: 1150, unit: 'N', source: 'test', state: { tyre: 'off' } } as const;
   const wheel = plainWheel({}, { limits });
   const prepare = rememberPrepared(prepareMember);
-  const round = roundOf(wheel);
+  const round = simulatedRound(wheel);
   const result = readRound(wheel, round, prepare);
   const relative = (spoke: number) => {
     const reading = result.readings.get(spoke);

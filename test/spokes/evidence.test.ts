@@ -1,0 +1,204 @@
+import { describe, expect, it } from 'vitest';
+import type { Reading } from '../../src/contract.ts';
+import { prepareMember } from '../../src/physics/prepareMember.ts';
+import { compareMethods, type SecondReading } from '../../src/spokes/compareMethods.ts';
+import { crossCalibrate } from '../../src/spokes/crossCalibrate.ts';
+import { expandLayout } from '../../src/spokes/expandLayout.ts';
+import { judgeWheel } from '../../src/spokes/judgeWheel.ts';
+import { readRound } from '../../src/spokes/readRound.ts';
+import { readTable } from '../../src/spokes/readTable.ts';
+import { reportCsv } from '../../src/spokes/reportCsv.ts';
+import { beforeAfter, reportView } from '../../src/spokes/reportView.ts';
+import { rememberPrepared } from '../../src/spokes/spokeTonesOf.ts';
+import { toCsv } from '../../src/spokes/toCsv.ts';
+import { readWheelFile, writeWheelFile } from '../../src/spokes/wheelFile.ts';
+import { newtons } from '../../src/units.ts';
+import { plainWheel } from './plainWheel.ts';
+import { SIMULATED, simulatedRound } from './simulatedRound.ts';
+
+const { truth } = SIMULATED;
+const wheel = plainWheel({}, { limits: { maximumN: 1150, unit: 'N', source: 'test', state: { tyre: 'off' } } });
+const laid = expandLayout(wheel.layout);
+const sides = laid.ok ? laid.spokes.map((spoke) => spoke.side) : [];
+const prepare = rememberPrepared(prepareMember);
+const round = simulatedRound(wheel);
+const readings = readRound(wheel, round, prepare);
+const judgement = judgeWheel(wheel, round, readings.readings, {}, readings.described);
+const report = reportView(wheel, round, readings, judgement);
+
+const ear = (values: readonly number[], uOwn = 5, uCommon = 0): ReadonlyMap<number, Reading> =>
+  new Map(
+    values.map((tensionN, i) => [
+      i + 1,
+      {
+        ok: true,
+        tensionN: newtons(tensionN),
+        uOwnN: newtons(uOwn),
+        uCommonN: newtons(uCommon),
+        assignment: [],
+        agreement: 1,
+        contributions: [],
+      },
+    ]),
+  );
+const gauge = (values: readonly (readonly number[])[], uN = 10): ReadonlyMap<number, SecondReading> =>
+  new Map(values.map((valuesN, i) => [i + 1, { valuesN, uN }]));
+/** Scatter without a trend on each side, of mean zero and standard deviation about 1. */
+const wobble = (i: number) => [1.2, -0.8, 0.3, -1.4, 0.9, -0.3, 1.1, -1.0][(Math.floor(i / 2) * 3) % 8] ?? 0;
+
+describe('two methods side by side', () => {
+  it('are compared within sides, so that the sides’ difference flatters nobody', () => {
+    const { sides: compared } = compareMethods(
+      [ear(truth)],
+      gauge(truth.map((value, i) => [value + 8 * wobble(i)])),
+      sides,
+    );
+    expect(compared.map((one) => [one.side, one.agreement.count])).toEqual([
+      ['left', 16],
+      ['right', 16],
+    ]);
+    for (const one of compared) expect(one.conclusion).toBe('agree');
+  });
+
+  it('that differ by a constant are biased, by a factor proportional, by more than they say scattered', () => {
+    const conclusion = (second: (value: number, i: number) => number) =>
+      compareMethods([ear(truth)], gauge(truth.map((value, i) => [second(value, i)])), sides).sides.map(
+        (one) => one.conclusion,
+      );
+    expect(conclusion((value, i) => value + 60 + 5 * wobble(i))).toEqual(['biased', 'biased']);
+    expect(conclusion((value, i) => 0.7 * value + 2 * wobble(i))).toEqual(['proportional', 'proportional']);
+    expect(conclusion((value, i) => value + 80 * wobble(i))[1]).toBe('scattered');
+  });
+
+  it('name the spokes that disagree beyond both uncertainties', () => {
+    const second = truth.map((value, i) => [i === 6 ? value + 100 : value]);
+    const { sides: compared } = compareMethods([ear(truth, 5, 15)], gauge(second), sides);
+    const all = compared.flatMap((one) => one.disagreeing);
+    expect(all.map((one) => one.spoke)).toEqual([7]);
+    expect(all[0]?.differenceN).toBeCloseTo(-100, 9);
+    expect(all[0]?.expandedN).toBeCloseTo(2 * Math.hypot(5, 15, 10), 9);
+  });
+
+  it('take the ratio for Deming’s line from their own repeats where both have them', () => {
+    const twice = gauge(truth.map((value, i) => [value + 10 * wobble(i), value + 10 * wobble(i + 1)]));
+    const rounds = [
+      ear(truth.map((value, i) => value + 2 * wobble(i + 2))),
+      ear(truth.map((value, i) => value + 2 * wobble(i + 5))),
+    ];
+    const [left] = compareMethods(rounds, twice, sides).sides;
+    expect(left?.deming?.ratioFrom).toBe('repeats');
+    expect(left?.deming?.ratio ?? 1).toBeLessThan(0.2);
+    const [single] = compareMethods(
+      [ear(truth, 5)],
+      gauge(
+        truth.map((value) => [value]),
+        10,
+      ),
+      sides,
+    ).sides;
+    expect(single?.deming).toMatchObject({ ratio: 0.25, ratioFrom: 'uncertainties' });
+  });
+
+  it('with two pairs a side are not compared, and that is said', () => {
+    const few = new Map([...gauge(truth.map((value) => [value]))].slice(0, 4));
+    expect(compareMethods([ear(truth)], few, sides)).toEqual({ sides: [], tooFew: ['left', 'right'] });
+  });
+});
+
+describe('calibrating by the second method', () => {
+  it('never lets a spoke see its own tension', () => {
+    // One gauge reading is false by 30 %: it must not pull its own spoke along.
+    const second = gauge(
+      truth.map((value, i) => [i === 8 ? 1.3 * value : value]),
+      30,
+    );
+    const { readings: calibrated, halves } = crossCalibrate(wheel, round, second, sides, prepare);
+    expect([...halves[0], ...halves[1]].toSorted((a, b) => a - b)).toEqual(truth.map((_, i) => i + 1));
+    const own = calibrated.get(9);
+    expect(own?.ok && Math.abs(own.tensionN / (truth[8] ?? 1) - 1) < 0.08).toBe(true);
+    expect(calibrated.size).toBe(32);
+  });
+});
+
+describe('the report', () => {
+  it('has a worked line that a calculator follows', () => {
+    const { worked } = report;
+    if (!worked) throw new Error('no worked line');
+    expect(4 * worked.massPerLengthKgM * (worked.freeLengthM * worked.firstHz) ** 2).toBeCloseTo(worked.stringN, 9);
+    expect(worked.stringN * worked.factor).toBeCloseTo(worked.tensionN, 9);
+    // Stiffness and ends make the string read high.
+    expect(worked.factor).toBeLessThan(1);
+    expect(worked.factor).toBeGreaterThan(0.6);
+  });
+
+  it('has a budget a side whose parts make up the whole', () => {
+    expect(report.members.map((member) => member.side).toSorted()).toEqual(['left', 'right']);
+    for (const member of report.members) {
+      const total = Math.sqrt(member.budget.reduce((sum, part) => sum + part.percent ** 2, 0));
+      expect(total).toBeCloseTo(Math.hypot(member.uOwnPercent, member.uCommonPercent), 1);
+    }
+  });
+
+  it('says which settings of the microphone still edit the sound', () => {
+    const settings = { sampleRateHz: 48000 as never, echoCancellation: false, noiseSuppression: true };
+    const view = reportView(wheel, { ...round, settings }, readings, judgement);
+    expect(view.processing).toEqual(['noiseSuppression']);
+  });
+
+  it('tells before and after by what is the spokes’ own', () => {
+    const slacker = readRound(
+      wheel,
+      simulatedRound(
+        wheel,
+        truth.map((value, i) => (i === 4 ? 1010 : value)),
+      ),
+      prepare,
+    );
+    const after = judgeWheel(wheel, round, slacker.readings);
+    const rows = beforeAfter(after, readings);
+    const turned = rows.find((row) => row.spoke === 5);
+    expect((turned?.afterN ?? 0) - (turned?.beforeN ?? 0)).toBeLessThan(-200);
+    for (const row of rows)
+      if (row.spoke !== 5) expect(Math.abs(row.afterN - row.beforeN)).toBeLessThan(3 * row.uChangeN);
+  });
+
+  it('as CSV has one line a spoke, its units in the head, and is read again by the table reader', () => {
+    const text = reportCsv(report, 'kgf');
+    const table = readTable(text);
+    expect(table.problems).toEqual([]);
+    expect(table.rows).toHaveLength(32);
+    expect(table.head?.cells).toContain('tension (kgf)');
+    const fifth = table.rows[4]?.cells ?? [];
+    const reading = readings.readings.get(5);
+    expect(Number(fifth[2])).toBeCloseTo(reading?.ok ? reading.tensionN / 9.80665 : 0, 2);
+    expect(fifth).toContain('tight');
+  });
+
+  it('comes out the same to 0.01 % after the wheel was written, handed over and read', () => {
+    const handed = readWheelFile(writeWheelFile({ ...wheel, rounds: [round] }));
+    if (!handed.ok) throw new Error('file');
+    const [again] = handed.wheel.rounds;
+    if (!again) throw new Error('round');
+    const there = readRound(handed.wheel, again, rememberPrepared(prepareMember));
+    for (const [spoke, reading] of readings.readings) {
+      const other = there.readings.get(spoke);
+      if (!reading.ok || !other?.ok) throw new Error(`spoke ${spoke}`);
+      expect(Math.abs(other.tensionN / reading.tensionN - 1)).toBeLessThan(1e-4);
+    }
+  });
+});
+
+describe('CSV', () => {
+  it('quotes as RFC 4180 does', () => {
+    expect(
+      toCsv([
+        ['a', 'b "c"', 'd,e', 1.5, undefined],
+        ['line\nbreak', 'ä', -3],
+      ]),
+    ).toBe('a,"b ""c""","d,e",1.5,\r\n"line\nbreak",ä,-3\r\n');
+  });
+
+  it('is no formula in a spreadsheet', () => {
+    expect(toCsv([['=SUM(A1)', '+1', '@x', '-y']])).toBe("'=SUM(A1),'+1,'@x,'-y\r\n");
+  });
+});

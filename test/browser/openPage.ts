@@ -12,6 +12,8 @@ export interface OpenOptions {
   readonly size?: { readonly width: number; readonly height: number };
   /** Default: the built app on the shared server. */
   readonly url?: string;
+  /** Before anything is loaded. */
+  readonly before?: (page: Page) => Promise<void>;
 }
 export interface OpenPage {
   readonly page: Page;
@@ -52,6 +54,7 @@ export async function openPage(options: OpenOptions = {}): Promise<OpenPage> {
   page.on('console', (message) => {
     if (message.type() === 'error') errors.push(message.text());
   });
+  await options.before?.(page);
   await page.goto(options.url ?? inject('baseUrl'));
   return { page, context, base: inject('baseUrl'), errors, close: () => browser.close() };
 }

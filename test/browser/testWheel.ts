@@ -53,7 +53,7 @@ const asDescribed = (spokes: readonly WheelSpoke[]): WheelSpoke[] => {
 export async function describeTestWheel(page: Page, name = 'Bench wheel'): Promise<void> {
   const understood = page.getByRole('button', { name: 'Understood' });
   if (await understood.isVisible()) await understood.click();
-  await page.getByText('New wheel', { exact: true }).first().click();
+  await page.getByRole('button', { name: 'New wheel' }).click();
   await page.getByRole('button', { name: /36 steel spokes/ }).click();
   await page.getByLabel('Name').fill(name);
   await page.getByLabel('Spokes', { exact: true }).fill(`${SPOKE_COUNT}`);

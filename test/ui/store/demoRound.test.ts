@@ -1,8 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import type { MeasuredRound } from '../../../src/ui/store/appState.ts';
 import { createApp } from '../../../src/ui/store/createApp.ts';
 import { demoOf } from '../../../src/ui/store/demoWheels.ts';
 import { EMPTY_SHELF, simulatedPorts, until } from './simulatedPorts.ts';
 
+const NOTHING: Pick<MeasuredRound, 'readings'> = { readings: {} };
 const HELD = { crossing: 'held', direction: 'inPlane' } as const;
 
 describe.each(['steelRear', 'compositeRear'] as const)('the demo %s, from the tap to the verdict', (name) => {
@@ -20,7 +22,7 @@ describe.each(['steelRear', 'compositeRear'] as const)('the demo %s, from the ta
     expect(state.round?.closing?.agrees).toBe(true);
     const round = app.store.getState().wheels.list[0]?.rounds[0];
     expect(round?.finishedAt).toBeDefined();
-    const { readings } = app.store.getState().measured[round?.id ?? ''] ?? { readings: {} };
+    const { readings } = app.store.getState().measured[round?.id ?? ''] ?? NOTHING;
     const rows = truth.map((tensionN, index) => {
       const reading = readings[index + 1];
       if (!reading?.ok) return { spoke: index + 1, why: reading?.reason };

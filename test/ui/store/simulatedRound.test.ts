@@ -6,7 +6,7 @@ import type { ListenHandlers, Opened } from '../../../src/ui/store/ports.ts';
 import { walkOf } from '../../../src/ui/store/viewWalk.ts';
 import { hertz } from '../../../src/units.ts';
 import { testSpokes } from '../../browser/testWheel.ts';
-import { MICROPHONE_RATE_HZ, roundSamples } from '../../browser/writeRound.ts';
+import { MICROPHONE_RATE_HZ, walkWithClosing } from '../../browser/writeRound.ts';
 import { benchWheel } from './benchWheel.ts';
 import { EMPTY_SHELF, simulatedPorts, until } from './simulatedPorts.ts';
 
@@ -41,9 +41,9 @@ function hearing(samples: Float32Array) {
   };
 }
 
-async function walk(settings: Omit<Parameters<typeof roundSamples>[0], 'spokes'>): Promise<RunningApp> {
+async function walk(settings: Omit<Parameters<typeof walkWithClosing>[0], 'spokes'>): Promise<RunningApp> {
   const simulated = simulatedPorts();
-  simulated.microphone = hearing(roundSamples({ ...settings, spokes: testSpokes() }));
+  simulated.microphone = hearing(walkWithClosing({ ...settings, spokes: testSpokes() }).samples);
   const app = createApp(simulated.ports, EMPTY_SHELF);
   app.actions.saveWheel(benchWheel());
   app.actions.openWheel(benchWheel().id);

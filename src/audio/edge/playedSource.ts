@@ -13,8 +13,8 @@ export interface PlayedOptions {
   readonly kind: 'demo' | 'file';
   /** `real`: by the clock; `fast`: as fast as the ear takes it. */
   readonly speed: 'real' | 'fast';
-  /** Also through the loudspeaker, `real` only. */
-  readonly aloud: boolean;
+  /** Also through the loudspeaker, `real` only; opened inside the tap. */
+  readonly speaker?: Speaker;
 }
 
 /** Real time runs this far ahead, so that a late timer is not heard as a hole. */
@@ -26,7 +26,7 @@ const AHEAD_S = 0.2;
  */
 export function playedSource(sound: PlayedSound, options: PlayedOptions): SoundSource {
   const settings: CaptureSettings = { sampleRateHz: hertz(sound.sampleRateHz), deviceLabel: options.kind };
-  const speaker = options.aloud && options.speed === 'real' ? openSpeaker(sound.sampleRateHz) : undefined;
+  const speaker = options.speed === 'real' ? options.speaker : undefined;
   let stopped = false;
   let timer: ReturnType<typeof setTimeout> | undefined;
   return {
@@ -74,17 +74,19 @@ export function playedSource(sound: PlayedSound, options: PlayedOptions): SoundS
     stop: () => {
       stopped = true;
       clearTimeout(timer);
-      speaker?.close();
+      options.speaker?.close();
     },
   };
 }
 
-interface Speaker {
+/** A loudspeaker that plays batches one after the other. */
+export interface Speaker {
   play(samples: Float32Array<ArrayBuffer>, frame: number): void;
   close(): void;
 }
 
-function openSpeaker(sampleRateHz: number): Speaker {
+/** Call inside a tap: sound is allowed only then. */
+export function openSpeaker(sampleRateHz: number): Speaker {
   const context = new AudioContext({ sampleRate: sampleRateHz });
   void context.resume().catch(() => {});
   let originS: number | undefined;

@@ -1,9 +1,8 @@
 import type { PlayedSound } from '../../audio/edge/playedSource.ts';
 import { describeMember } from '../../spokes/describeMember.ts';
-import type { DemoWheel } from '../store/demoWheels.ts';
+import { DEMO_RATE_HZ, type DemoWheel } from '../store/demoWheels.ts';
 import { type DemoVoice, demoVoices } from './demoVoices.ts';
 
-export const DEMO_RATE_HZ = 44_100;
 const FIRST_PLUCK_S = 0.8;
 /** Between two plucks, at least: a brisk hand. */
 const PLUCK_EVERY_S = 1.25;

@@ -2,9 +2,9 @@ import type { CaptureFault } from '../../audio/edge/captureNews.ts';
 import { decodeSound } from '../../audio/edge/decodeSound.ts';
 import { openHearing } from '../../audio/edge/openHearing.ts';
 import { openMicrophone } from '../../audio/edge/openMicrophone.ts';
-import { playedSource } from '../../audio/edge/playedSource.ts';
+import { openSpeaker, playedSource } from '../../audio/edge/playedSource.ts';
 import type { SoundSource, SourceFailure } from '../../audio/edge/soundSource.ts';
-import { demoOf } from '../store/demoWheels.ts';
+import { DEMO_RATE_HZ, demoOf } from '../store/demoWheels.ts';
 import type { ListenFailure, ListenHandlers, ListenPort, Opened } from '../store/ports.ts';
 
 /** The same demo sounds the same each time. */
@@ -20,11 +20,12 @@ export function createListenPort(): ListenPort {
     file: async (file, handlers) => {
       const sound = await decodeSound(file);
       if ('ok' in sound) return failed(sound);
-      return opened(playedSource(sound, { kind: 'file', speed: 'fast', aloud: false }), handlers);
+      return opened(playedSource(sound, { kind: 'file', speed: 'fast' }), handlers);
     },
     demo: async (wheel, options, askSpoke, handlers) => {
       const demo = demoOf(wheel.id);
       if (!demo) return { ok: false, problem: 'fileUnreadable', detail: wheel.name };
+      const speaker = options.aloud ? openSpeaker(DEMO_RATE_HZ) : undefined;
       // Apart from the first load: it brings the physics along.
       const { demoSound, patientHand } = await import('./demoSound.ts');
       let heardS = 0;
@@ -37,7 +38,7 @@ export function createListenPort(): ListenPort {
           return sound.next(into);
         },
       };
-      return opened(playedSource(counted, { kind: 'demo', ...options }), {
+      return opened(playedSource(counted, { kind: 'demo', speed: options.speed, ...(speaker ? { speaker } : {}) }), {
         ...handlers,
         onEar: (event) => {
           handlers.onEar(event);

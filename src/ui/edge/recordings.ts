@@ -11,6 +11,15 @@ export function createRecordings(database: Database): RecordingsPort {
       await database.putRecording({ id, wheelId, roundId, wav: bytes.buffer });
     },
     size: () => database.recordingsSize(),
+    archive: async (texts, names) => {
+      const { zipStored } = await import('./zipStored.ts');
+      const entries = Object.entries(texts).map(([name, text]) => ({ name, bytes: new TextEncoder().encode(text) }));
+      for (const [id, name] of names) {
+        const kept = await database.getRecording(id);
+        if (kept) entries.push({ name, bytes: new Uint8Array(kept.wav) });
+      }
+      return zipStored(entries, new Date());
+    },
     deleteAll: async () => {
       await database.deleteRecordings();
     },

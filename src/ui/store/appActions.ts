@@ -70,6 +70,8 @@ export interface AppActions {
   readFile(file: Blob, name: string): Promise<void>;
   confirmImport(): void;
   cancelImport(): void;
+  /** The wheel's file and all its recordings in one archive, for a second opinion at a desk. */
+  exportRecordings(wheelId: string): Promise<void>;
   deleteRecordings(): Promise<void>;
   applyUpdate(): void;
 }

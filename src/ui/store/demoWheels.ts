@@ -10,6 +10,9 @@ export interface DemoWheel {
   readonly tensionsN: readonly number[];
 }
 
+/** Samples a second of the demo's sound. */
+export const DEMO_RATE_HZ = 44_100;
+
 const CREATED = '2026-01-01T00:00:00.000Z';
 const STATE = { tyre: 'off', temperatureC: 20 } as const;
 

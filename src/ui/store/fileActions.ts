@@ -1,3 +1,4 @@
+import type { Wheel } from '../../spokes/wheel.ts';
 import { writeWheelFile } from '../../spokes/wheelFile.ts';
 import type { AppActions } from './appActions.ts';
 import type { Desk } from './createApp.ts';
@@ -9,7 +10,7 @@ const JSON_TYPE = 'application/json';
 
 /** Files out and in. What comes in passes the one gate, is shown first, and never deletes. */
 export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
-  const hand = async (name: string, type: string, content: string): Promise<boolean> => {
+  const hand = async (name: string, type: string, content: string | Uint8Array<ArrayBuffer>): Promise<boolean> => {
     const result = await ports.files.share(name, type, content);
     if (result === 'failed') say('shareFailed');
     if (result === 'shared' || result === 'downloaded') say('fileExported', name);
@@ -56,6 +57,12 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
       say('fileImported', importPreview.fileName);
     },
     cancelImport: () => set({ files: { ...get().files, importPreview: undefined } }),
+    exportRecordings: async (wheelId) => {
+      const wheel = get().wheels.list.find((one) => one.id === wheelId);
+      if (!wheel) return;
+      const archive = await ports.recordings.archive({ 'wheel.json': writeWheelFile(wheel) }, recordingNames(wheel));
+      await hand(`${fileNameOf(wheel.name)}.zip`, 'application/zip', archive);
+    },
     deleteRecordings: async () => {
       await ports.recordings.deleteAll();
       await refreshRecordings();
@@ -71,3 +78,18 @@ export const fileNameOf = (name: string): string =>
     .replace(/[^\p{L}\p{N}]+/gu, '-')
     .replace(/^-+|-+$/g, '')
     .slice(0, 60) || 'wheel';
+
+/** By recording: which round, which spoke, which of its plucks, all counted from 1. */
+export function recordingNames(wheel: Wheel): ReadonlyMap<string, string> {
+  const names = new Map<string, string>();
+  for (const [index, round] of wheel.rounds.entries()) {
+    const counts = new Map<number, number>();
+    for (const pluck of round.plucks) {
+      const count = (counts.get(pluck.spoke) ?? 0) + 1;
+      counts.set(pluck.spoke, count);
+      if (pluck.recordingId)
+        names.set(pluck.recordingId, `round-${index + 1}/spoke-${`${pluck.spoke}`.padStart(2, '0')}-${count}.wav`);
+    }
+  }
+  return names;
+}

@@ -75,7 +75,11 @@ export interface MeasurePort {
 }
 
 export interface FilesPort {
-  share(name: string, type: string, content: string): Promise<'shared' | 'downloaded' | 'cancelled' | 'failed'>;
+  share(
+    name: string,
+    type: string,
+    content: string | Uint8Array<ArrayBuffer>,
+  ): Promise<'shared' | 'downloaded' | 'cancelled' | 'failed'>;
 }
 
 export interface RecordingsPort {
@@ -88,4 +92,9 @@ export interface RecordingsPort {
   }): Promise<void>;
   size(): Promise<{ readonly count: number; readonly bytes: number }>;
   deleteAll(): Promise<void>;
+  /** One archive of text files and of those recordings that are still kept, each under its file name. */
+  archive(
+    texts: Readonly<Record<string, string>>,
+    names: ReadonlyMap<string, string>,
+  ): Promise<Uint8Array<ArrayBuffer>>;
 }

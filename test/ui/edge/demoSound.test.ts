@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { createEar } from '../../../src/audio/createEar.ts';
 import type { EarEvent } from '../../../src/audio/earEvent.ts';
 import { describeMember } from '../../../src/spokes/describeMember.ts';
-import { DEMO_RATE_HZ, demoSound, patientHand } from '../../../src/ui/edge/demoSound.ts';
+import { demoSound, patientHand } from '../../../src/ui/edge/demoSound.ts';
 import { demoVoices } from '../../../src/ui/edge/demoVoices.ts';
-import { type DemoWheel, demoWheel } from '../../../src/ui/store/demoWheels.ts';
+import { DEMO_RATE_HZ, type DemoWheel, demoWheel } from '../../../src/ui/store/demoWheels.ts';
 import { hertz } from '../../../src/units.ts';
 
 type Answer = Extract<EarEvent, { kind: 'heard' }>;

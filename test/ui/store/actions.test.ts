@@ -259,6 +259,18 @@ describe('recordings', () => {
   });
 });
 
+describe('recordings for a second opinion', () => {
+  it('go out under round, spoke and pluck', async () => {
+    const b = await bench();
+    b.app.actions.setPreference('keepRecordings', true);
+    b.hear(handPluck([300, 640]));
+    b.hear(handPluck([300, 640], 3));
+    await b.app.actions.exportRecordings(b.wheelId);
+    expect(b.simulated.shared[0]?.name).toMatch(/\.zip$/);
+    expect(b.simulated.shared[0]?.content).toBe('round-1/spoke-01-1.wav round-1/spoke-01-2.wav');
+  });
+});
+
 describe('speech', () => {
   it('says the settled spoke and the next one, and only if wanted', async () => {
     const b = await bench();

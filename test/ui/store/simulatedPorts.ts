@@ -1,10 +1,10 @@
 import { createEar } from '../../../src/audio/createEar.ts';
 import type { ExpectedAtTension } from '../../../src/contract.ts';
-import { DEMO_RATE_HZ, demoSound, patientHand } from '../../../src/ui/edge/demoSound.ts';
+import { demoSound, patientHand } from '../../../src/ui/edge/demoSound.ts';
 import { createMeasurer } from '../../../src/ui/edge/measurer.ts';
 import type { AppState } from '../../../src/ui/store/appState.ts';
 import type { RunningApp } from '../../../src/ui/store/createApp.ts';
-import { demoOf } from '../../../src/ui/store/demoWheels.ts';
+import { DEMO_RATE_HZ, demoOf } from '../../../src/ui/store/demoWheels.ts';
 import { INITIAL_STATE } from '../../../src/ui/store/initialState.ts';
 import type { FeedbackSignal, ListenHandlers, Opened, Ports } from '../../../src/ui/store/ports.ts';
 import { hertz } from '../../../src/units.ts';
@@ -91,7 +91,10 @@ export function simulatedPorts(): Simulated {
       wakeLock: { hold: () => simulated.wake.push('hold'), release: () => simulated.wake.push('release') },
       files: {
         share: (name, _type, content) => {
-          simulated.shared.push({ name, content });
+          simulated.shared.push({
+            name,
+            content: typeof content === 'string' ? content : new TextDecoder().decode(content),
+          });
           return Promise.resolve('downloaded');
         },
       },
@@ -101,6 +104,7 @@ export function simulatedPorts(): Simulated {
           return Promise.resolve();
         },
         size: () => Promise.resolve({ count: simulated.recordings.length, bytes: 0 }),
+        archive: (_texts, names) => Promise.resolve(new TextEncoder().encode([...names.values()].join(' '))),
         deleteAll: () => Promise.resolve(),
       },
       update: { apply: () => {} },

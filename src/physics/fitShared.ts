@@ -169,8 +169,10 @@ const fitNode = (spokes: readonly FitSpoke[], node: number, starts: readonly num
       observations++;
       calibration[i] = w;
     }
-    A[0] = (A[0] as number) + WEAK_TENSION.weight;
-    b[0] = (b[0] as number) + WEAK_TENSION.weight * (WEAK_TENSION.lnT - at);
+    const weak = WEAK_TENSION.weight / count;
+    A[0] = (A[0] as number) + weak;
+    b[0] = (b[0] as number) + weak * (WEAK_TENSION.lnT - at);
+    constant += weak * (WEAK_TENSION.lnT - at) ** 2;
     let pure = A[0] as number;
     for (let l = 0; l < n; l++) {
       const line = spoke.lines[l] as FitLine;
@@ -240,7 +242,8 @@ const fitNode = (spokes: readonly FitSpoke[], node: number, starts: readonly num
           c2 * (AB[2 * P + q] as number);
     }
     constant -= b0 * shiftT + b1 * shiftHub + b2 * shiftRim;
-    lnDeterminants += lnDeterminant3(A) - 2 * Math.log(1 / END_SCATTER ** 2);
+    // Tensions of a side are alike: a node where tones hardly depend on tension is not likelier for each spoke's room in ln T, but once.
+    lnDeterminants += lnDeterminant3(A) - 2 * Math.log(1 / END_SCATTER ** 2) - (1 - 1 / count) * Math.log(pure);
     lever.set(AB.subarray(0, P), i * P);
     lnT[i] = at + shiftT;
     own[i] = inverse[0] as number;

@@ -2,7 +2,7 @@ import type { Family, Plane } from '../contract.ts';
 import { newtonMetresPerRadian } from '../units.ts';
 import { checkMember } from './checkMember.ts';
 import { crossingSupport } from './crossingSupport.ts';
-import type { DescribedMember, EndPrior } from './member.ts';
+import type { DescribedMember, EndPrior, Section } from './member.ts';
 import { spreadPrior } from './spreadPrior.ts';
 import { type ToneTable, tabulate } from './toneTable.ts';
 
@@ -84,16 +84,16 @@ export const prepareMember = (described: DescribedMember): PreparedMember => {
 };
 
 /**
- * Nearly pinned to nearly clamped, for supports of unknown kind: the end's stiffness against the wire's own, √(T·EI), at 1000 N.
+ * Nearly pinned to nearly clamped, for supports of unknown kind: the end's stiffness against that of the longest section, √(T·EI), at
+ * 1000 N. Sleeves and nipples at the ends do not count: what lies behind them gives way first.
  * @source no published value for elbows and nipple seats exists; the range spans clampedness 0.07..0.93
  */
 const broadPrior = (described: DescribedMember): EndPrior => {
-  const long = described.member.sections.filter((s) => s.length >= 0.02);
-  const sections = long.length > 0 ? long : described.member.sections;
-  const stiffness = sections.map((s) => Math.sqrt(s.bendingInPlane * s.bendingAcross));
-  const own = (bending: number): number => Math.sqrt(REFERENCE_TENSION * bending);
+  const { sections } = described.member;
+  const longest = sections.reduce((a, b) => (b.length > a.length ? b : a), sections[0] as Section);
+  const own = Math.sqrt(REFERENCE_TENSION * Math.sqrt(longest.bendingInPlane * longest.bendingAcross));
   return {
-    low: newtonMetresPerRadian(own(Math.min(...stiffness)) * Math.exp(-WIDE)),
-    high: newtonMetresPerRadian(own(Math.max(...stiffness)) * Math.exp(WIDE)),
+    low: newtonMetresPerRadian(own * Math.exp(-WIDE)),
+    high: newtonMetresPerRadian(own * Math.exp(WIDE)),
   };
 };

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { createEar } from '../../../src/audio/createEar.ts';
+import { judgeWheel } from '../../../src/spokes/judgeWheel.ts';
 import { shiftCheck } from '../../../src/spokes/shiftCheck.ts';
 import { createApp, type RunningApp } from '../../../src/ui/store/createApp.ts';
 import type { ListenHandlers, Opened } from '../../../src/ui/store/ports.ts';
@@ -66,6 +67,27 @@ describe('a simulated round of 24 spokes at 25 dB, heard and measured without a 
       return reading?.ok ? 100 * (reading.tensionN / tensionN - 1) : Number.NaN;
     });
     for (const off of percent) expect(Math.abs(off)).toBeLessThan(2);
+  }, 60_000);
+
+  it('flags the spoke beyond the limit and those off their side, and no other', async () => {
+    const app = await walk({ seed: 25, style: 'single', snrDb: 25 });
+    const { round, measured, wheels } = app.store.getState();
+    const [wheel] = wheels.list;
+    if (!wheel || !round) throw new Error('no round');
+    const readings = measured[round.round.id]?.readings ?? {};
+    const judged = judgeWheel(
+      wheel,
+      round.round,
+      new Map(Object.entries(readings).map(([spoke, reading]) => [Number(spoke), reading])),
+    );
+    const words = judged.spokes.map(({ number, limit, evenness }) => [number, limit?.word, evenness?.word] as const);
+    expect(words.filter(([, limit]) => limit === 'over' || limit === 'under').map(([number]) => number)).toEqual([6]);
+    expect(words.filter(([, , even]) => even === 'tight' || even === 'slack')).toEqual([
+      [6, 'over', 'tight'],
+      [15, 'within', 'slack'],
+      [20, 'within', 'slack'],
+    ]);
+    expect(judged.warnings).toEqual([]);
   }, 60_000);
 });
 

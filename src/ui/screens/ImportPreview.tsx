@@ -1,0 +1,41 @@
+import { useActions, useStore } from '../store/useStore.ts';
+
+/** What an import would do, before it does it. */
+export function ImportPreview() {
+  const actions = useActions();
+  const preview = useStore((state) => state.files.importPreview);
+  if (preview === undefined) return null;
+  const nothing = preview.added.length === 0 && preview.merged.length === 0;
+  return (
+    <section class="note" aria-label="Import">
+      <p>
+        <strong>{preview.fileName}</strong>
+      </p>
+      <ul>
+        {preview.added.map((wheel) => (
+          <li key={wheel.id}>“{wheel.name}” is new and will be added.</li>
+        ))}
+        {preview.merged.map(({ wheel, roundsAdded }) => (
+          <li key={wheel.id}>
+            “{wheel.name}” is here already; {roundsAdded === 1 ? 'one round' : `${roundsAdded} rounds`} will be added to
+            it.
+          </li>
+        ))}
+        {preview.unchanged.map((wheel) => (
+          <li key={wheel.id}>“{wheel.name}” is the same here; nothing changes.</li>
+        ))}
+      </ul>
+      <p>Nothing here is deleted.</p>
+      <div class="row">
+        {!nothing && (
+          <button type="button" class="button" onClick={() => actions.confirmImport()}>
+            Import
+          </button>
+        )}
+        <button type="button" class="button" onClick={() => actions.cancelImport()}>
+          {nothing ? 'Close' : 'Leave it'}
+        </button>
+      </div>
+    </section>
+  );
+}

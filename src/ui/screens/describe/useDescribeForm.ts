@@ -1,0 +1,132 @@
+import { useEffect, useMemo } from 'preact/hooks';
+import type { Wheel } from '../../../spokes/wheel.ts';
+import { inMillimetres } from '../../../units.ts';
+import { useActions, useStore } from '../../store/useStore.ts';
+import { getAt, setAt } from './atPath.ts';
+import { checkDescription, type DescriptionCheck, wrongAt } from './checkDescription.ts';
+import { type FigureField, readFigure, showFigure, type Units } from './figureField.ts';
+
+/** Holds the wheel as far as it could be read; every other key is a path with what was typed there. */
+const WHEEL_KEY = '@wheel';
+const UNITS_KEY = '@units';
+const NONE: Readonly<Record<string, string>> = {};
+
+export interface DescribeForm {
+  /** As far as it could be read: a field that is wrong keeps its last good figure. */
+  readonly wheel: Wheel;
+  readonly check: DescriptionCheck;
+  readonly units: Units;
+  /** What is typed in a field, exactly. */
+  raw(field: FigureField): string;
+  wrong(field: FigureField): string | undefined;
+  type(field: FigureField, raw: string): void;
+  /** Changes something that is chosen, not typed. */
+  change(make: (wheel: Wheel) => Wheel): void;
+  /** How many fields stand in the way. */
+  readonly wrongCount: number;
+  readonly changed: boolean;
+}
+
+/** The description being edited: raw text and the wheel that could be read from it, kept as a draft so that nothing typed is lost. */
+export function useDescribeForm(form: string, saved: Wheel): DescribeForm {
+  const actions = useActions();
+  const draft = useStore((state) => state.wheels.drafts[form]) ?? NONE;
+  const length = useStore((state) => state.preferences.lengthUnit);
+  const tension = useStore((state) => state.preferences.tensionUnit);
+  const units: Units = useMemo(() => ({ length, tension }), [length, tension]);
+  const text = draft[WHEEL_KEY];
+  const wheel = useMemo<Wheel>(() => (text === undefined ? saved : (JSON.parse(text) as Wheel)), [text, saved]);
+  const check = useMemo(() => checkDescription(wheel), [wheel]);
+  const stamp = `${length} ${tension}`;
+  const put = (next: Wheel, raws: Readonly<Record<string, string>>) =>
+    actions.setDraft(form, { ...raws, [WHEEL_KEY]: JSON.stringify(next), [UNITS_KEY]: stamp });
+
+  // Typed in another unit: what could be read is shown in the new one, what could not stays as it is.
+  const typedStamp = draft[UNITS_KEY];
+  useEffect(() => {
+    if (typedStamp === undefined || typedStamp === stamp) return;
+    const stays = Object.entries(draft).filter(([key]) => key.startsWith('@') || draft[`@wrong ${key}`] === 'yes');
+    actions.setDraft(form, { ...Object.fromEntries(stays), [UNITS_KEY]: stamp });
+  }, [stamp, typedStamp]);
+
+  const raw = (field: FigureField): string => {
+    const typed = draft[field.path];
+    if (typed !== undefined) return typed;
+    const value = getAt(wheel, field.path);
+    return typeof value === 'number' ? showFigure(value, field.quantity, units) : '';
+  };
+  const wrong = (field: FigureField): string | undefined => {
+    const typed = draft[field.path];
+    if (typed !== undefined) {
+      const read = readFigure(typed, field, units);
+      if (!read.ok) return read.wrong;
+    }
+    return wrongAt(check.wrong, field.path);
+  };
+  const type = (field: FigureField, typed: string): void => {
+    const read = readFigure(typed, field, units);
+    const { [`@wrong ${field.path}`]: _, ...rest } = draft;
+    put(read.ok ? setFigure(wheel, field.path, read.value, exampleLengthMm(check)) : wheel, {
+      ...rest,
+      [field.path]: typed,
+      ...(read.ok ? {} : { [`@wrong ${field.path}`]: 'yes' }),
+    });
+  };
+  const unread = Object.keys(draft).filter((key) => key.startsWith('@wrong ')).length;
+  return {
+    wheel,
+    check,
+    units,
+    raw,
+    wrong,
+    type,
+    change: (make) => {
+      const next = make(wheel);
+      put(next, withoutOvertaken(draft, wheel, next));
+    },
+    wrongCount: unread + Object.keys(check.wrong).length,
+    changed: text !== undefined,
+  };
+}
+
+/** What a loose spoke of this wheel is probably cut to: offered, to be corrected. */
+const exampleLengthMm = (check: DescriptionCheck): number | undefined => {
+  const length = (check.examples.right ?? check.examples.left)?.lengths.support;
+  return length === undefined ? undefined : Math.round(inMillimetres(length));
+};
+
+/** Text whose figure was changed by a choice no longer shows what the wheel is. */
+function withoutOvertaken(
+  draft: Readonly<Record<string, string>>,
+  before: Wheel,
+  after: Wheel,
+): Record<string, string> {
+  return Object.fromEntries(
+    Object.entries(draft).filter(([key]) => {
+      const path = key.replace(/^@wrong /, '');
+      return path.startsWith('@') || Object.is(getAt(before, path), getAt(after, path));
+    }),
+  );
+}
+
+/** A measured or weighed figure brings its uncertainty along; without the figure neither stays. */
+function setFigure(wheel: Wheel, path: string, value: number | undefined, lengthMm0?: number): Wheel {
+  if (path.endsWith('.value')) {
+    const place = path.slice(0, -'.value'.length);
+    return setAt(wheel, place, value === undefined ? undefined : { value, u: RULER_U_MM });
+  }
+  if (path.endsWith('/weighed/massG')) {
+    const place = path.slice(0, -'/massG'.length);
+    const known = getAt(wheel, `${place}/lengthMm`);
+    const lengthMm = typeof known === 'number' ? known : (lengthMm0 ?? USUAL_LENGTH_MM);
+    return setAt(wheel, place, value === undefined ? undefined : { massG: value, uG: SCALE_U_G, lengthMm });
+  }
+  return setAt(wheel, path, value);
+}
+
+/** Standard uncertainty of one spoke's mass where ten are weighed together on a scale of 0.1 g. `common practice` */
+const SCALE_U_G = 0.02;
+const USUAL_LENGTH_MM = 290;
+
+/** Standard uncertainty of a length taken with a ruler. `common practice` */
+const RULER_U_MM = 0.5;

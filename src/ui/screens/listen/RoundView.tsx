@@ -1,0 +1,220 @@
+import { useState } from 'preact/hooks';
+import type { LaidSpoke } from '../../../spokes/laidSpoke.ts';
+import type { Wheel } from '../../../spokes/wheel.ts';
+import { MarkSign } from '../../parts/MarkSign.tsx';
+import { routeHref } from '../../parts/route.ts';
+import type { ClosingResult, LiveRound } from '../../store/appState.ts';
+import { useActions, useStore } from '../../store/useStore.ts';
+import { HEAR_REASON_TEXT } from '../../text/hearReasonText.ts';
+import type { JudgedSpoke } from '../judged.ts';
+import { useJudgement } from '../useJudgement.ts';
+import { isDemo } from './isDemo.ts';
+import { LevelSign } from './LevelSign.tsx';
+import { MorePanel } from './MorePanel.tsx';
+import { placeWords } from './placeWords.ts';
+import { SettledStatus } from './SettledStatus.tsx';
+import { WheelView } from './WheelView.tsx';
+
+interface Props {
+  readonly wheel: Wheel;
+  readonly spokes: readonly LaidSpoke[];
+  readonly live: LiveRound;
+}
+
+/** A round under way: nothing needs to be touched between start and verdict. */
+export function RoundView({ wheel, spokes, live }: Props) {
+  const actions = useActions();
+  const left = useStore((state) => state.preferences.hand === 'left');
+  const [more, setMore] = useState(false);
+  const judgement = useJudgement(wheel, live.round);
+  const finished = live.phase === 'finished';
+  const shown = judgement.spokes.get(live.last === undefined ? live.spoke : live.last.spoke);
+  const current = finished ? undefined : live.spoke;
+  return (
+    <main>
+      <div class={left ? 'listen left-handed' : 'listen'}>
+        <div>
+          <Place live={live} />
+          <Progress live={live} />
+        </div>
+        <WheelView
+          spokes={spokes}
+          current={current}
+          markOf={(spoke) => judgement.spokes.get(spoke)?.mark ?? 'waiting'}
+          label={finished ? 'The wheel as heard.' : `The wheel; spoke ${live.spoke} is to be plucked.`}
+          onPick={actions.jumpTo}
+        />
+        <div>
+          <Answer shown={shown} live={live} evenness={judgement.kind === 'evenness'} />
+          <SettledStatus live={live} spokes={judgement.spokes} />
+          <LevelSign />
+        </div>
+      </div>
+      {more && <MorePanel wheel={wheel} live={live} onClose={() => setMore(false)} />}
+      <Controls wheel={wheel} live={live} onMore={() => setMore((open) => !open)} more={more} leftHanded={left} />
+    </main>
+  );
+}
+
+function Place({ live }: { readonly live: LiveRound }) {
+  if (live.phase === 'finished') return <p class="place">All heard</p>;
+  const words = placeWords(live.spoke, live.spokeCount);
+  if (live.phase === 'closing') return <p class="place">Once more spoke {live.spoke}, to close the round</p>;
+  return (
+    <p class="place">
+      Spoke {live.spoke}, {live.side} <span class="where">{words}</span>
+    </p>
+  );
+}
+
+function Progress({ live }: { readonly live: LiveRound }) {
+  const heard = live.settled.length;
+  return (
+    <p class="progress">
+      <progress max={live.spokeCount} value={heard} aria-label="Spokes heard">
+        {heard}
+      </progress>{' '}
+      {heard} of {live.spokeCount}
+      {live.agreeing > 0 && live.phase === 'walking' && `, pluck ${live.agreeing} of ${live.plucksToSettle} taken`}
+    </p>
+  );
+}
+
+function Answer({
+  shown,
+  live,
+  evenness,
+}: {
+  readonly shown: JudgedSpoke | undefined;
+  readonly live: LiveRound;
+  readonly evenness: boolean;
+}) {
+  const last = live.last;
+  const refused = last !== undefined && !last.taken ? HEAR_REASON_TEXT[last.why] : undefined;
+  const figure = shown?.figure;
+  return (
+    <>
+      <p class="digits">
+        {figure === undefined ? (
+          <span aria-hidden="true">–</span>
+        ) : (
+          <>
+            {figure.value}
+            <span class="unit"> {figure.unit}</span>
+          </>
+        )}
+      </p>
+      {figure !== undefined && (
+        <p class="plus-minus">
+          ± {figure.plusMinus} {figure.unit}, spoke {shown?.number}
+          {evenness && ', against its side’s mean'}
+        </p>
+      )}
+      {refused !== undefined ? (
+        <div class="why" key={last?.serial}>
+          <strong>Not taken. {refused.sentence}</strong> {refused.next}
+        </div>
+      ) : (
+        shown !== undefined &&
+        shown.mark !== 'waiting' && (
+          <p class="verdict">
+            <MarkSign mark={shown.mark} /> {shown.word}
+          </p>
+        )
+      )}
+      {refused === undefined && shown?.whyNot !== undefined && (
+        <p class="why">
+          {shown.whyNot.sentence} {shown.whyNot.next}
+        </p>
+      )}
+      {refused === undefined && <Outcome live={live} />}
+      {live.closing !== undefined && <Closing closing={live.closing} />}
+    </>
+  );
+}
+
+/** A pluck that was heard well but does not fit the ones before. */
+function Outcome({ live }: { readonly live: LiveRound }) {
+  const last = live.last;
+  if (last?.taken !== true) return null;
+  if (last.outcome === 'differs')
+    return <p class="why">Unlike the pluck before. Pluck spoke {last.spoke} once more.</p>;
+  if (last.outcome === 'contested')
+    return (
+      <p class="why">Two agree, but not with the first. Make sure it is spoke {last.spoke}, and pluck it once more.</p>
+    );
+  return null;
+}
+
+function Closing({ closing }: { readonly closing: ClosingResult }) {
+  const drift = closing.driftPercent === undefined ? '' : ` (${closing.driftPercent.toFixed(1)} % in pitch)`;
+  return (
+    <p class="why">
+      {closing.agrees
+        ? `The first spoke sounds as it did${drift}: no place was slipped.`
+        : `The first spoke sounds different now${drift}: a place may have been slipped, or the wheel changed. See “More”, “A place was slipped”.`}
+    </p>
+  );
+}
+
+function Controls({
+  wheel,
+  live,
+  onMore,
+  more,
+  leftHanded,
+}: {
+  readonly wheel: Wheel;
+  readonly live: LiveRound;
+  readonly onMore: () => void;
+  readonly more: boolean;
+  readonly leftHanded: boolean;
+}) {
+  const actions = useActions();
+  const listening = useStore((state) => state.listening.status);
+  const hears = listening === 'on' || listening === 'opening';
+  const goOn = () => {
+    if (live.phase === 'paused') actions.continueRound();
+    if (!hears)
+      void (isDemo(wheel) ? actions.listenToDemo({ aloud: false, speed: 'fast' }) : actions.listenToMicrophone());
+  };
+  const finished = live.phase === 'finished';
+  return (
+    <div class={leftHanded ? 'listen-controls left-handed' : 'listen-controls'}>
+      <div class="row">
+        <button type="button" class="button" onClick={actions.goBack}>
+          Back
+        </button>
+        <button type="button" class="button" onClick={actions.repeatSpoke}>
+          Repeat
+        </button>
+        <button type="button" class="button" onClick={actions.skipSpoke} disabled={finished}>
+          Skip
+        </button>
+        <button type="button" class="button" aria-expanded={more} onClick={onMore}>
+          More
+        </button>
+      </div>
+      {finished ? (
+        <a class="button main-action" href={routeHref({ screen: 'judge', wheelId: wheel.id })}>
+          See the verdict
+        </a>
+      ) : live.phase === 'paused' || !hears ? (
+        <button type="button" class="button main-action" onClick={goOn}>
+          Go on at spoke {live.spoke}
+        </button>
+      ) : (
+        <button
+          type="button"
+          class="button main-action"
+          onClick={() => {
+            actions.pauseRound();
+            actions.stopListening();
+          }}
+        >
+          Pause
+        </button>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,118 @@
+import { useState } from 'preact/hooks';
+import type { How } from '../../../contract.ts';
+import { pluckDrawing } from '../../../drawing/pluckDrawing.ts';
+import type { LaidSpoke } from '../../../spokes/laidSpoke.ts';
+import type { RoundOrder, Wheel } from '../../../spokes/wheel.ts';
+import { Choices } from '../../parts/Choices.tsx';
+import { Drawing } from '../../parts/Drawing.tsx';
+import { useActions, useStore } from '../../store/useStore.ts';
+import { isDemo } from './isDemo.ts';
+
+interface Props {
+  readonly wheel: Wheel;
+  readonly spokes: readonly LaidSpoke[];
+}
+
+const ORDERS: readonly { readonly value: RoundOrder; readonly label: string }[] = [
+  { value: 'byPlace', label: 'place by place' },
+  { value: 'leftThenRight', label: 'left, then right' },
+  { value: 'rightThenLeft', label: 'right, then left' },
+  { value: 'free', label: 'free: tap the spoke' },
+];
+
+/** Before a round: how to pluck, in one drawing, and one button. What is rarely changed is folded away. */
+export function StartPanel({ wheel, spokes }: Props) {
+  const actions = useActions();
+  const hand = useStore((state) => state.preferences.hand);
+  const read = useStore((state) => state.preferences.introductionRead);
+  const preferred = useStore((state) => state.preferences.order);
+  const touching = spokes.some((spoke) => spoke.touching) || wheel.layout.kind === 'evenness';
+  const [crossing, setCrossing] = useState<How['crossing']>(touching ? 'held' : 'none');
+  const [order, setOrder] = useState<RoundOrder>(preferred);
+  const demo = isDemo(wheel);
+  const start = (listen: () => Promise<void>) => {
+    actions.startRound({ how: { crossing, direction: 'inPlane' }, order });
+    void listen();
+  };
+  return (
+    <main class="listen-start">
+      <div class="two-columns">
+        <div class="pluck-picture">
+          <Drawing
+            tree={pluckDrawing({
+              label:
+                crossing === 'held'
+                  ? 'Hold the crossing with one hand; with a finger of the other pluck the long part of the spoke along the rim.'
+                  : 'Pluck the middle of the spoke along the rim.',
+              hand,
+              crossing: crossing === 'held' ? 'held' : 'none',
+              direction: 'inPlane',
+            })}
+          />
+        </div>
+        <div>
+          <ul class="steps">
+            <li>Lay a cloth on the other spokes; hold freehub and disc still.</li>
+            {crossing === 'held' && <li>Hold the crossing firmly between finger and thumb.</li>}
+            <li>Pluck along the rim, in the long part, and let it ring.</li>
+            <li>Start at the valve hole. Two plucks that agree settle a spoke; the next place is said and shown.</li>
+          </ul>
+          {!read && <p class="note caution">Wear eye protection, and never go past the maker’s limit.</p>}
+          <details class="part">
+            <summary>
+              Round <span class="gist">{ORDERS.find((one) => one.value === order)?.label}</span>
+            </summary>
+            <Choices legend="Order" value={order} options={ORDERS} onChange={setOrder} />
+            {touching && (
+              <Choices<How['crossing']>
+                legend="The crossing is"
+                value={crossing}
+                options={[
+                  { value: 'held', label: 'held' },
+                  { value: 'free', label: 'left free' },
+                ]}
+                onChange={setCrossing}
+              >
+                Held is surer: a free pair may ring with the mean of two tensions.
+              </Choices>
+            )}
+          </details>
+        </div>
+      </div>
+      <div class="listen-controls">
+        {demo ? (
+          <>
+            <div class="row">
+              <button
+                type="button"
+                class="button"
+                onClick={() => start(() => actions.listenToDemo({ aloud: true, speed: 'real' }))}
+              >
+                Play it aloud
+              </button>
+              <button type="button" class="button" onClick={() => start(() => actions.listenToMicrophone())}>
+                Use the microphone
+              </button>
+            </div>
+            <button
+              type="button"
+              class="button main-action"
+              onClick={() => start(() => actions.listenToDemo({ aloud: false, speed: 'fast' }))}
+            >
+              Hear the demo wheel
+            </button>
+          </>
+        ) : (
+          <>
+            <p class="soft">
+              The browser will ask for the microphone: it is needed to hear the spoke. Sound never leaves this device.
+            </p>
+            <button type="button" class="button main-action" onClick={() => start(() => actions.listenToMicrophone())}>
+              Start listening
+            </button>
+          </>
+        )}
+      </div>
+    </main>
+  );
+}

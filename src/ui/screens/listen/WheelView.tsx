@@ -1,0 +1,44 @@
+import { pictureWheel } from '../../../drawing/pictureWheel.ts';
+import type { SpokeMark } from '../../../drawing/stateMark.ts';
+import { wheelDrawing } from '../../../drawing/wheelDrawing.ts';
+import type { LaidSpoke } from '../../../spokes/laidSpoke.ts';
+import { Drawing } from '../../parts/Drawing.tsx';
+import { nearestSpoke } from './nearestSpoke.ts';
+
+interface Props {
+  readonly spokes: readonly LaidSpoke[];
+  readonly current: number | undefined;
+  readonly markOf: (spoke: number) => SpokeMark;
+  readonly label: string;
+  /** A touch means the spoke nearest to it; keys and screen readers use the number field instead. */
+  readonly onPick?: (spoke: number) => void;
+}
+
+/** The wheel while it is heard: the spoke to pluck thick and flagged, every other with what is known of it. */
+export function WheelView({ spokes, current, markOf, label, onPick }: Props) {
+  const pick = (event: MouseEvent) => {
+    const box = (event.currentTarget as HTMLElement).getBoundingClientRect();
+    const half = Math.min(box.width, box.height) / 2;
+    const spoke = nearestSpoke(
+      spokes,
+      event.clientX - box.left - box.width / 2,
+      event.clientY - box.top - box.height / 2,
+      half,
+    );
+    if (spoke !== undefined) onPick?.(spoke);
+  };
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: the number field under "More" is the same for keys and screen readers
+    // biome-ignore lint/a11y/useKeyWithClickEvents: as above
+    <div class="wheel-view" onClick={pick}>
+      <Drawing
+        tree={wheelDrawing(pictureWheel(spokes, markOf), {
+          label,
+          letterSize: 26,
+          numberFlagged: current === undefined,
+          ...(current === undefined ? {} : { currentSpoke: current }),
+        })}
+      />
+    </div>
+  );
+}

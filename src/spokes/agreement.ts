@@ -1,4 +1,5 @@
 import { type Interval, intervalAround } from './interval.ts';
+import { leastSquaresLine } from './leastSquaresLine.ts';
 import { studentFactor } from './studentT.ts';
 
 /** One spoke by two methods, each once or more often, same unit. */
@@ -96,26 +97,17 @@ function proportionalBias(
   points: readonly { readonly mean: number; readonly difference: number }[],
   confidence: number,
 ): Agreement['proportional'] {
-  const n = points.length;
-  const meanX = average(points.map((point) => point.mean));
-  const meanY = average(points.map((point) => point.difference));
-  const sxx = points.reduce((sum, point) => sum + (point.mean - meanX) ** 2, 0);
-  const sxy = points.reduce((sum, point) => sum + (point.mean - meanX) * (point.difference - meanY), 0);
-  if (sxx === 0) {
-    const slope = { value: 0, low: Number.NEGATIVE_INFINITY, high: Number.POSITIVE_INFINITY };
-    return {
-      slope,
-      evident: false,
-      residualSd: Math.sqrt(sumOfSquares(points.map((point) => point.difference)) / (n - 1)),
-    };
-  }
-  const value = sxy / sxx;
-  const residual = points.reduce(
-    (sum, point) => sum + (point.difference - meanY - value * (point.mean - meanX)) ** 2,
-    0,
+  const differences = points.map((point) => point.difference);
+  const line = leastSquaresLine(
+    points.map((point) => point.mean),
+    differences,
   );
-  const slope = intervalAround(value, studentFactor(confidence, n - 2) * Math.sqrt(residual / (n - 2) / sxx));
-  return { slope, evident: slope.low > 0 || slope.high < 0, residualSd: Math.sqrt(residual / (n - 2)) };
+  if (line === undefined) {
+    const slope = { value: 0, low: Number.NEGATIVE_INFINITY, high: Number.POSITIVE_INFINITY };
+    return { slope, evident: false, residualSd: Math.sqrt(sumOfSquares(differences) / (points.length - 1)) };
+  }
+  const slope = intervalAround(line.slope, studentFactor(confidence, line.degrees) * line.uSlope);
+  return { slope, evident: slope.low > 0 || slope.high < 0, residualSd: line.residualSd };
 }
 
 /** Variance of readings of one spoke about their mean, pooled over spokes. @source one-way analysis of variance; Bland & Altman (1999), 5.1 */

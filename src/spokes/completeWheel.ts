@@ -1,3 +1,4 @@
+import { completeGauge } from './completeGauge.ts';
 import { completeKind, completeNipple, kindOfCatalogue, type Problems } from './completeKind.ts';
 import { completePluck, completeRound, completeState, NO_TIME } from './completePluck.ts';
 import type { Calibration, LacedLayout, LacedSide, Layout, SideSpokes, SpokeKind, Wheel } from './wheel.ts';
@@ -41,6 +42,7 @@ export function completeWheel(input: WheelInput): {
     targetPercent: input.targetPercent ?? USUAL_TARGET_PERCENT,
     state,
     calibrations,
+    ...(input.gauges === undefined ? {} : { gauges: input.gauges.map((one, i) => completeGauge(one, i, state)) }),
     rounds: (input.rounds ?? []).map((round, i) => completeRound(round, i, state)),
   };
   return { wheel, problems };

@@ -99,8 +99,11 @@ export function describeLaidSpoke(wheel: Wheel, spoke: LaidSpoke): DescribedSpok
   };
 }
 
-const headOf = (wheel: Wheel): 'elbow' | 'straight' =>
-  wheel.layout.kind === 'laced' && wheel.layout.hub.kind === 'straightPull' ? 'straight' : 'elbow';
+/** A list says nothing of the hub: its weighed spokes are taken to weigh what their length does. */
+const headOf = ({ layout }: Wheel): 'elbow' | 'straight' | 'none' => {
+  if (layout.kind !== 'laced') return 'none';
+  return layout.hub.kind === 'straightPull' ? 'straight' : 'elbow';
+};
 
 function usedLengths(
   spoke: LaidSpoke,

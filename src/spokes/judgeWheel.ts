@@ -3,13 +3,14 @@ import type { DescribedSpoke } from './describeMember.ts';
 import { type EvennessVerdict, evennessVerdicts } from './evennessVerdict.ts';
 import { expandLayout } from './expandLayout.ts';
 import { findOutliers } from './findOutliers.ts';
-import { type LimitVerdict, limitVerdict, type StateCorrection } from './limitVerdict.ts';
+import { type LimitVerdict, limitVerdict, type StateCorrection, sameState } from './limitVerdict.ts';
 import { type NextSteps, nextSteps } from './nextSteps.ts';
 import { type ShiftWarning, shiftCheck } from './shiftCheck.ts';
 import { expectedSideRatio, type SideRatio, sideRatio } from './sideRatio.ts';
 import { type SideStatistics, sideStatistics } from './sideStatistics.ts';
+import { stateCorrection } from './stateCorrection.ts';
 import { allSettlings } from './walkRound.ts';
-import type { Round, Side, Wheel } from './wheel.ts';
+import type { Limits, Round, Side, Wheel } from './wheel.ts';
 
 export interface JudgedSpoke {
   readonly number: number;
@@ -42,7 +43,8 @@ export interface WheelJudgement {
  * Judges a round: every spoke against the limits and its side's mean, the sides against the hub's geometry.
  *
  * @param readings From `readRound`.
- * @param corrections By side, to the limit's state, where there is one.
+ * @param corrections By side, to the limit's state; without one it is computed where rim and states allow.
+ * @param described From `readRound`.
  */
 export function judgeWheel(
   wheel: Wheel,
@@ -75,14 +77,15 @@ export function judgeWheel(
       own.map(({ reading }) => reading.uOwnN),
     );
     for (const [i, { number, reading }] of own.entries()) {
-      const correction = corrections[side];
+      const limits = wheel.sides?.[side].limits;
+      const correction = corrections[side] ?? computedCorrection(wheel, described.get(number), reading, round, limits);
       const outlier = outliers.find((one) => one.index === i);
       const even = evenness[i];
       spokes.set(number, {
         number,
         side,
         reading,
-        limit: limitVerdict(reading, wheel.sides?.[side].limits, round.state, correction),
+        limit: limitVerdict(reading, limits, round.state, correction),
         ...(even ? { evenness: even } : {}),
         ...(outlier ? { outlierZ: outlier.modifiedZ } : {}),
       });
@@ -106,6 +109,18 @@ export function judgeWheel(
     warnings: shiftCheck({ round, sides: places.map((place) => place.side) }),
     next: nextSteps(readings, unsettled),
   };
+}
+
+function computedCorrection(
+  wheel: Wheel,
+  spoke: DescribedSpoke | undefined,
+  reading: Reading,
+  round: Round,
+  limits: Limits | undefined,
+): StateCorrection | undefined {
+  if (!spoke || !limits || sameState(round.state, limits.state)) return undefined;
+  const correction = stateCorrection(wheel, spoke, reading.tensionN, round.state, limits.state);
+  return correction.ok ? correction : undefined;
 }
 
 function ratioOf(

@@ -4,6 +4,7 @@
  */
 import type { CaptureSettings, HeardFlag, How, Hypothesis, Tone } from '../contract.ts';
 import type { TensionUnit } from '../units.ts';
+import type { Gauge } from './gauge.ts';
 
 export const WHEEL_FORMAT = 'ringtrue-wheel';
 export const WHEEL_VERSION = 1;
@@ -32,6 +33,8 @@ export interface Wheel {
   /** How the wheel stands now; each round keeps its own copy. */
   readonly state: WheelState;
   readonly calibrations: readonly Calibration[];
+  /** Second instruments put on this wheel, and what they read. */
+  readonly gauges?: readonly Gauge[];
   readonly rounds: readonly Round[];
 }
 
@@ -187,7 +190,7 @@ export interface SpokeKind {
   readonly weighed?: { readonly massG: number; readonly uG: number; readonly lengthMm: number };
   /** Where the dimensions come from. */
   readonly source: string;
-  /** What is weighed with it beyond its length: the bent end and head, the straight head, or nothing. Default: by the hub. */
+  /** What is weighed with it beyond its length: the bent end and head, the straight head, or nothing. Default: by the hub; in a list nothing. */
   readonly head?: 'elbow' | 'straight' | 'none';
 }
 export interface KindSection {

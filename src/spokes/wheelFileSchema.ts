@@ -16,6 +16,7 @@ const figure = v.pipe(v.number(), v.finite());
 const spokeNumber = v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(MOST_SPOKES));
 const list = <const Item extends v.GenericSchema>(item: Item, most: number) => v.pipe(v.array(item), v.maxLength(most));
 const side = v.picklist(['left', 'right']);
+const unit = v.picklist(['N', 'kgf', 'lbf']);
 
 const flange = v.object({
   pitchCircleDiameterMm: figure,
@@ -132,7 +133,7 @@ const sideSpokes = v.object({
     v.object({
       minimumN: v.optional(figure),
       maximumN: v.optional(figure),
-      unit: v.optional(v.picklist(['N', 'kgf', 'lbf'])),
+      unit: v.optional(unit),
       source: v.optional(text),
       state: v.optional(state),
     }),
@@ -213,6 +214,36 @@ const calibration = v.object({
   pluck: v.optional(pluck),
 });
 
+const chart = v.object({
+  section: v.optional(text),
+  unit: v.optional(unit),
+  points: list(v.object({ reading: figure, tension: figure }), MOST_SPOKES),
+});
+const gauge = v.object({
+  id: v.optional(text),
+  name: v.optional(text),
+  scale: v.optional(v.picklist(['direct', 'chart'])),
+  unit: v.optional(unit),
+  charts: v.optional(v.object({ left: v.optional(chart), right: v.optional(chart) })),
+  uPercent: v.optional(v.pipe(figure, v.gtValue(0))),
+  calibrated: v.optional(text),
+  rounds: v.optional(
+    list(
+      v.object({
+        id: v.optional(text),
+        at: v.optional(text),
+        person: v.optional(text),
+        state: v.optional(state),
+        readings: list(
+          v.object({ spoke: spokeNumber, values: list(v.pipe(figure, v.gtValue(0)), MOST_TONES) }),
+          MOST_SPOKES,
+        ),
+      }),
+      MOST_ROUNDS,
+    ),
+  ),
+});
+
 export const wheelSchema = v.object({
   id: v.optional(text),
   name: v.optional(text),
@@ -225,6 +256,7 @@ export const wheelSchema = v.object({
   targetPercent: v.optional(v.pipe(figure, v.gtValue(0))),
   state: v.optional(state),
   calibrations: v.optional(list(calibration, MOST_ROUNDS)),
+  gauges: v.optional(list(gauge, MOST_PIECES)),
   rounds: v.optional(list(round, MOST_ROUNDS)),
 });
 
@@ -239,3 +271,4 @@ export type StateInput = v.InferOutput<typeof state>;
 export type PluckInput = v.InferOutput<typeof pluck>;
 export type RoundInput = v.InferOutput<typeof round>;
 export type CalibrationInput = v.InferOutput<typeof calibration>;
+export type GaugeInput = v.InferOutput<typeof gauge>;

@@ -9,6 +9,7 @@ import { readRound } from '../../src/spokes/readRound.ts';
 import { readTable } from '../../src/spokes/readTable.ts';
 import { reportCsv } from '../../src/spokes/reportCsv.ts';
 import { beforeAfter, reportView } from '../../src/spokes/reportView.ts';
+import { rereadRound } from '../../src/spokes/rereadRound.ts';
 import { rememberPrepared } from '../../src/spokes/spokeTonesOf.ts';
 import { toCsv } from '../../src/spokes/toCsv.ts';
 import { readWheelFile, writeWheelFile } from '../../src/spokes/wheelFile.ts';
@@ -200,5 +201,19 @@ describe('CSV', () => {
 
   it('is no formula in a spreadsheet', () => {
     expect(toCsv([['=SUM(A1)', '+1', '@x', '-y']])).toBe("'=SUM(A1),'+1,'@x,'-y\r\n");
+  });
+});
+
+describe('a round that was measured elsewhere', () => {
+  it('makes the very report that the measuring itself makes', () => {
+    const again = rereadRound(
+      wheel,
+      round,
+      Object.fromEntries(readings.readings),
+      Object.fromEntries(readings.learned),
+    );
+    expect([...again.used]).toEqual([...readings.used]);
+    expect([...again.described]).toEqual([...readings.described]);
+    expect(reportView(wheel, round, again, judgement)).toEqual(report);
   });
 });

@@ -1,0 +1,100 @@
+import { describe, expect, it } from 'vitest';
+import type { Gauge } from '../../src/spokes/gauge.ts';
+import { secondReadings, U_GAUGE_UNSTATED } from '../../src/spokes/secondReadings.ts';
+
+const KGF = 9.80665;
+const sides = ['left', 'right', 'left', 'right'] as const;
+const round = (readings: readonly (readonly [number, readonly number[]])[], id = 'a') => ({
+  id,
+  at: '2026-01-01T00:00:00.000Z',
+  state: { tyre: 'off' } as const,
+  readings: readings.map(([spoke, values]) => ({ spoke, values })),
+});
+const chart = (points: readonly (readonly [number, number])[]) => ({
+  section: '2.0 mm',
+  unit: 'kgf' as const,
+  points: points.map(([reading, tension]) => ({ reading, tension })),
+});
+const RISING = chart([
+  [20, 70],
+  [22, 90],
+  [24, 115],
+]);
+const gauge = (change: Partial<Gauge>): Gauge => ({
+  id: 'g',
+  name: 'Gauge',
+  scale: 'direct',
+  unit: 'kgf',
+  uPercent: 4,
+  rounds: [
+    round([
+      [2, [100, 102]],
+      [4, [110]],
+    ]),
+  ],
+  ...change,
+});
+
+describe('what a gauge read', () => {
+  it('is in newtons by its unit, with its stated uncertainty relative to tension', () => {
+    const { readings, uAssumed } = secondReadings(gauge({}), sides);
+    expect(readings.get(2)?.valuesN).toEqual([100 * KGF, 102 * KGF]);
+    expect(readings.get(2)?.uN).toBeCloseTo(0.04 * 101 * KGF, 9);
+    expect(readings.has(1)).toBe(false);
+    expect(uAssumed).toBe(false);
+  });
+
+  it('without a stated uncertainty takes the usual one and says so', () => {
+    const { uPercent: _, ...unstated } = gauge({});
+    const { readings, uAssumed } = secondReadings(unstated, sides);
+    expect(uAssumed).toBe(true);
+    expect(readings.get(4)?.uN).toBeCloseTo(U_GAUGE_UNSTATED * 110 * KGF, 9);
+  });
+
+  it('goes through the chart of its side; what the chart does not reach is left out by name', () => {
+    const marks = gauge({
+      scale: 'chart',
+      charts: { right: RISING },
+      rounds: [
+        round([
+          [2, [22]],
+          [4, [24.5]],
+          [1, [21]],
+        ]),
+      ],
+    });
+    const { readings, outside, withoutChart } = secondReadings(marks, sides);
+    expect(readings.get(2)?.valuesN[0]).toBeCloseTo(90 * KGF, 9);
+    expect([...readings.keys()]).toEqual([2]);
+    expect(outside).toEqual([{ spoke: 4, value: 24.5, chart: '20–24' }]);
+    expect(withoutChart).toEqual(['left']);
+  });
+
+  it('makes no tension through a chart that turns back, and names the row', () => {
+    const turned = chart([
+      [20, 70],
+      [22, 60],
+      [24, 115],
+    ]);
+    const { readings, chartProblems } = secondReadings(
+      gauge({ scale: 'chart', charts: { left: turned, right: turned }, rounds: [round([[2, [22]]])] }),
+      sides,
+    );
+    expect(readings.size).toBe(0);
+    expect(chartProblems.map(({ side, row, reason }) => [side, row, reason])).toEqual([
+      ['left', 2, 'notMonotone'],
+      ['right', 2, 'notMonotone'],
+    ]);
+  });
+
+  it('puts rounds together spoke by spoke, and keeps repeats apart for repeatability', () => {
+    const twice = gauge({ rounds: [round([[2, [100, 102]]]), round([[2, [98]]], 'b')] });
+    const { readings, rounds } = secondReadings(twice, sides);
+    expect(readings.get(2)?.valuesN.map((value) => Math.round(value / KGF))).toEqual([100, 102, 98]);
+    expect(rounds.map((one) => Math.round((one.values.get(2) ?? 0) / KGF))).toEqual([100, 102, 98]);
+  });
+
+  it('passes over spokes that the wheel does not have', () => {
+    expect(secondReadings(gauge({ rounds: [round([[9, [100]]])] }), sides).readings.size).toBe(0);
+  });
+});

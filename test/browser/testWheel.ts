@@ -8,6 +8,9 @@ export const SUPPORT_LENGTH_MM = 280;
 export const CROSSING_TO_RIM_MM = 210;
 export const MAXIMUM_N = 1200;
 
+/** Stiffness of hub and rim, N·m/rad: clampedness 0.62 at 1000 N. */
+export const SIMULATED_ENDS = { hubSpring: 20, rimSpring: 20 } as const;
+
 /** Clearly off their side; 6 is beyond the limit. */
 export const OFF = { 6: 1330, 15: 520, 20: 850 } as const;
 
@@ -33,6 +36,7 @@ export const testSpokes = (): WheelSpoke[] =>
         right: (SUPPORT_LENGTH_MM - CROSSING_TO_RIM_MM) / 1000,
       },
       set: OFF,
+      ...SIMULATED_ENDS,
     }),
   );
 

@@ -22,6 +22,11 @@ export interface SheetToneRow {
   readonly stringFreeN: Newtons;
 }
 
+export interface SheetTones {
+  readonly rows: readonly SheetToneRow[];
+  readonly findings: readonly SheetFinding[];
+}
+
 const COVERAGE = 2;
 /** Agreement this close with the string's formula is no accident. */
 const STRING_RELATIVE = 0.03;
@@ -31,12 +36,7 @@ const STRING_RELATIVE = 0.03;
  *
  * @param unit The sheet's unit, where it is known: then stated and recomputed tensions are compared.
  */
-export function sheetTones(
-  sheet: Sheet,
-  wheel: Wheel,
-  prepare: Prepare,
-  unit?: TensionUnit,
-): { readonly rows: readonly SheetToneRow[]; readonly findings: readonly SheetFinding[] } {
+export function sheetTones(sheet: Sheet, wheel: Wheel, prepare: Prepare, unit?: TensionUnit): SheetTones {
   const laid = expandLayout(wheel.layout);
   if (!laid.ok || !sheet.tonesHz) return { rows: [], findings: [] };
   const inputs: { side: Side; index: number; firstHz: number; member: Member; tones: SpokeTones }[] = [];

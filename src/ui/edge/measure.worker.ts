@@ -9,17 +9,26 @@ const scope = self as unknown as {
 
 const measurer = createMeasurer();
 
+type Body<A = MeasureAnswer> = A extends unknown ? Omit<A, 'id'> : never;
+
+function answer(request: MeasureRequest): Body {
+  const { kind, wheel } = request;
+  switch (kind) {
+    case 'round':
+      return { kind, measured: measurer.round(wheel, request.round) };
+    case 'expected':
+      return { kind, expected: measurer.expected(wheel, request.spoke, request.how) };
+    case 'crossCalibrate':
+      return { kind, calibrated: measurer.crossCalibrate(wheel, request.round, request.second) };
+    case 'sheetTones':
+      return { kind, tones: measurer.sheetTones(wheel, request.sheet, request.unit) };
+  }
+}
+
 scope.onmessage = ({ data: request }) => {
   const { id } = request;
   try {
-    if (request.kind === 'round')
-      scope.postMessage({ id, kind: 'round', measured: measurer.round(request.wheel, request.round) });
-    else
-      scope.postMessage({
-        id,
-        kind: 'expected',
-        expected: measurer.expected(request.wheel, request.spoke, request.how),
-      });
+    scope.postMessage({ id, ...answer(request) });
   } catch (error) {
     scope.postMessage({ id, kind: 'failed', message: error instanceof Error ? error.message : String(error) });
   }

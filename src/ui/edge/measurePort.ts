@@ -52,5 +52,15 @@ export function createMeasurePort(): MeasurePort {
       if (answer.kind !== 'expected') throw new Error(`measure.worker answered ${answer.kind}`);
       return answer.expected;
     },
+    crossCalibrate: async (wheel, round, second) => {
+      const answer = await ask({ kind: 'crossCalibrate', wheel: { ...wheel, rounds: [] }, round, second });
+      if (answer.kind !== 'crossCalibrate') throw new Error(`measure.worker answered ${answer.kind}`);
+      return answer.calibrated;
+    },
+    sheetTones: async (wheel, sheet, unit) => {
+      const answer = await ask({ kind: 'sheetTones', wheel: { ...wheel, rounds: [] }, sheet, unit });
+      if (answer.kind !== 'sheetTones') throw new Error(`measure.worker answered ${answer.kind}`);
+      return answer.tones;
+    },
   };
 }

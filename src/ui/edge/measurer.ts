@@ -2,9 +2,15 @@ import type { ExpectedAtTension, How } from '../../contract.ts';
 import { expectedTones } from '../../physics/expectedTones.ts';
 import type { DescribedMember } from '../../physics/member.ts';
 import { type PreparedMember, prepareMember } from '../../physics/prepareMember.ts';
+import type { SecondReading } from '../../spokes/compareMethods.ts';
+import { type CrossCalibration, crossCalibrate } from '../../spokes/crossCalibrate.ts';
 import { describeMember } from '../../spokes/describeMember.ts';
+import { expandLayout } from '../../spokes/expandLayout.ts';
 import { readRound } from '../../spokes/readRound.ts';
+import type { Sheet } from '../../spokes/sheet.ts';
+import { type SheetTones, sheetTones } from '../../spokes/sheetTones.ts';
 import type { Round, Wheel } from '../../spokes/wheel.ts';
+import type { TensionUnit } from '../../units.ts';
 import type { MeasuredWheel } from '../store/ports.ts';
 
 /** Members kept ready; a wheel has a handful of different ones. */
@@ -14,6 +20,8 @@ const MOST_PREPARED = 24;
 export interface Measurer {
   round(wheel: Wheel, round: Round): MeasuredWheel;
   expected(wheel: Wheel, spoke: number, how: How): readonly ExpectedAtTension[] | undefined;
+  crossCalibrate(wheel: Wheel, round: Round, second: ReadonlyMap<number, SecondReading>): CrossCalibration;
+  sheetTones(wheel: Wheel, sheet: Sheet, unit: TensionUnit | undefined): SheetTones;
 }
 
 export function createMeasurer(): Measurer {
@@ -37,6 +45,12 @@ export function createMeasurer(): Measurer {
       const described = describeMember(wheel, spoke);
       return described.ok ? expectedTones(prepare(described.described), how) : undefined;
     },
+    crossCalibrate: (wheel, round, second) => {
+      const laid = expandLayout(wheel.layout);
+      const sides = laid.ok ? laid.spokes.map((spoke) => spoke.side) : [];
+      return crossCalibrate(wheel, round, second, sides, prepare);
+    },
+    sheetTones: (wheel, sheet, unit) => sheetTones(sheet, wheel, prepare, unit),
   };
 }
 

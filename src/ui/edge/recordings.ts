@@ -10,6 +10,10 @@ export function createRecordings(database: Database): RecordingsPort {
       const bytes = encodeWav([samples], hertz(sampleRateHz));
       await database.putRecording({ id, wheelId, roundId, wav: bytes.buffer });
     },
+    put: async ({ id, wheelId, roundId, wav }) => {
+      if (await database.getRecording(id)) return;
+      await database.putRecording({ id, wheelId, roundId, wav: wav.slice().buffer });
+    },
     size: () => database.recordingsSize(),
     archive: async (texts, names) => {
       const { zipStored } = await import('./zipStored.ts');

@@ -34,7 +34,7 @@ export function startApp(): App {
     measure: createMeasurePort(),
     feedback: { ...createFeedback(), speak: speech.speak },
     wakeLock: createWakeLock((state) => noticeWakeLock(state)),
-    files: { share: shareFile },
+    files: { share: shareFile, unpack: async (bytes) => (await import('./readZip.ts')).readZip(bytes) },
     recordings: createRecordings(database),
     update,
   };

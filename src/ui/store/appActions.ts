@@ -1,5 +1,10 @@
+import type { SecondReading } from '../../spokes/compareMethods.ts';
+import type { CrossCalibration } from '../../spokes/crossCalibrate.ts';
+import type { Gauge } from '../../spokes/gauge.ts';
+import type { Sheet } from '../../spokes/sheet.ts';
+import type { SheetTones } from '../../spokes/sheetTones.ts';
 import type { Calibration, Wheel, WheelState } from '../../spokes/wheel.ts';
-import type { Hertz } from '../../units.ts';
+import type { Hertz, TensionUnit } from '../../units.ts';
 import type { LastExcerpt, RoundStart } from './appState.ts';
 import type { Preferences } from './preferences.ts';
 
@@ -59,6 +64,18 @@ export interface AppActions {
   stopListening(): void;
   lastExcerpt(): LastExcerpt | undefined;
 
+  // second methods
+  /** Replaces the wheel's gauges; tensions by ear do not depend on them and are not computed anew. */
+  saveGauges(wheelId: string, gauges: readonly Gauge[]): void;
+  /** Reads a round with one half of the gauge's spokes known and the other judged, both ways; undefined where it failed and was said. */
+  calibrateByGauge(
+    wheelId: string,
+    roundId: string,
+    second: ReadonlyMap<number, SecondReading>,
+  ): Promise<CrossCalibration | undefined>;
+  /** A sheet's tones through this wheel's members; undefined where it failed and was said. */
+  measureSheet(wheelId: string, sheet: Sheet, unit: TensionUnit | undefined): Promise<SheetTones | undefined>;
+
   // preferences, messages, files, update
   setPreference<K extends keyof Preferences>(key: K, value: Preferences[K]): void;
   dismiss(messageId: number): void;
@@ -70,8 +87,8 @@ export interface AppActions {
   readFile(file: Blob, name: string): Promise<void>;
   confirmImport(): void;
   cancelImport(): void;
-  /** The wheel's file and all its recordings in one archive, for a second opinion at a desk. */
-  exportRecordings(wheelId: string): Promise<void>;
+  /** The wheel's file and all its recordings in one archive, for a second opinion at a desk; `texts` by file name come along. */
+  exportRecordings(wheelId: string, texts?: Readonly<Record<string, string>>): Promise<void>;
   deleteRecordings(): Promise<void>;
   applyUpdate(): void;
 }

@@ -124,6 +124,8 @@ export interface ImportPreview {
   /** Known here already; `roundsAdded` come to what is there. */
   readonly merged: readonly { readonly wheel: Wheel; readonly roundsAdded: number }[];
   readonly unchanged: readonly Wheel[];
+  /** That come along in the archive. */
+  readonly recordings?: number;
 }
 
 /** The sound of the newest pluck with what the ear took from it; not in the store, for it is large. */

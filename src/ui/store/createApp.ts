@@ -1,6 +1,7 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { AppActions } from './appActions.ts';
 import type { AppState, FilesState, LastExcerpt, ListeningState, Session } from './appState.ts';
+import { evidenceActions } from './evidenceActions.ts';
 import { fileActions } from './fileActions.ts';
 import { INITIAL_STATE } from './initialState.ts';
 import { listenActions } from './listenActions.ts';
@@ -59,6 +60,7 @@ export function createApp(ports: Ports, initial: AppState = INITIAL_STATE): Runn
     ...listening.actions,
     ...wheels.actions,
     ...files.actions,
+    ...evidenceActions(desk, messages).actions,
   };
   offerUpdateOutsideRounds(store, messages.say);
   return {

@@ -1,3 +1,4 @@
+import { decodeText } from '../../spokes/decodeText.ts';
 import type { Wheel } from '../../spokes/wheel.ts';
 import { writeWheelFile } from '../../spokes/wheelFile.ts';
 import type { AppActions } from './appActions.ts';
@@ -7,6 +8,20 @@ import type { Messages } from './messageActions.ts';
 import { readWheels, writeWheels } from './wheelsFile.ts';
 
 const JSON_TYPE = 'application/json';
+
+const ARCHIVE_TEXT: Readonly<Record<string, string>> = {
+  cutOff: 'it is cut off',
+  damaged: 'a file in it does not fit its check sum',
+  packed: 'it is packed in a way that is not read here',
+  tooMany: 'it holds more than any archive from here',
+};
+
+interface IncomingRecording {
+  readonly id: string;
+  readonly wheelId: string;
+  readonly roundId: string;
+  readonly wav: Uint8Array;
+}
 
 /** Files out and in. What comes in passes the one gate, is shown first, and never deletes. */
 export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
@@ -21,6 +36,14 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
     const recordings = await ports.recordings.size();
     set({ files: { ...get().files, recordings } });
   };
+  /** Of the archive that waits for yes or no. */
+  let incoming: readonly IncomingRecording[] = [];
+  const keepIncoming = async () => {
+    const recordings = incoming;
+    incoming = [];
+    for (const recording of recordings) await ports.recordings.put(recording);
+    if (recordings.length > 0) await refreshRecordings();
+  };
   const actions = {
     exportWheel: async (id) => {
       const wheel = get().wheels.list.find((one) => one.id === id);
@@ -34,33 +57,51 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
       await hand(name, type, content);
     },
     readFile: async (file, name) => {
-      let text: string;
+      let bytes: Uint8Array<ArrayBuffer>;
       try {
-        text = await file.text();
+        bytes = new Uint8Array(await file.arrayBuffer());
       } catch {
         return say('fileUnreadable', name);
       }
-      const read = readWheels(text);
-      if (!read.ok) return say(read.problem, read.detail ?? name);
-      const importPreview = { fileName: name, ...mergeWheels(get().wheels.list, read.wheels).preview };
+      const zipped = bytes[0] === 0x50 && bytes[1] === 0x4b;
+      const unpacked = zipped ? await ports.files.unpack(bytes) : undefined;
+      if (unpacked?.ok === false) return say('fileBroken', ARCHIVE_TEXT[unpacked.reason] ?? unpacked.detail);
+      const found = unpacked?.entries.find((entry) => /(^|\/)wheels?\.json$/.test(entry.name));
+      if (unpacked && !found) return say('fileNotOurs', name);
+      const text = decodeText(found?.bytes ?? bytes);
+      const read = text.ok ? readWheels(text.text) : ({ ok: false, problem: 'fileNotJson' } as const);
+      if (!read.ok) return say(read.problem, ('detail' in read ? read.detail : undefined) ?? name);
+      incoming = unpacked ? recordingsIn(read.wheels, unpacked.entries) : [];
+      const importPreview = {
+        fileName: name,
+        ...mergeWheels(get().wheels.list, read.wheels).preview,
+        ...(incoming.length > 0 ? { recordings: incoming.length } : {}),
+      };
       set({ files: { ...get().files, importPreview } });
     },
     confirmImport: () => {
       const { importPreview } = get().files;
       if (!importPreview) return;
-      const incoming = [...importPreview.added, ...importPreview.merged.map((item) => item.wheel)];
-      const { list } = mergeWheels(get().wheels.list, incoming);
+      const wheels = [...importPreview.added, ...importPreview.merged.map((item) => item.wheel)];
+      const { list } = mergeWheels(get().wheels.list, wheels);
       set({
         wheels: { ...get().wheels, list },
         files: { ...get().files, importPreview: undefined },
       });
       say('fileImported', importPreview.fileName);
+      void keepIncoming();
     },
-    cancelImport: () => set({ files: { ...get().files, importPreview: undefined } }),
-    exportRecordings: async (wheelId) => {
+    cancelImport: () => {
+      incoming = [];
+      set({ files: { ...get().files, importPreview: undefined } });
+    },
+    exportRecordings: async (wheelId, texts = {}) => {
       const wheel = get().wheels.list.find((one) => one.id === wheelId);
       if (!wheel) return;
-      const archive = await ports.recordings.archive({ 'wheel.json': writeWheelFile(wheel) }, recordingNames(wheel));
+      const archive = await ports.recordings.archive(
+        { 'wheel.json': writeWheelFile(wheel), ...texts },
+        recordingNames(wheel),
+      );
       await hand(`${fileNameOf(wheel.name)}.zip`, 'application/zip', archive);
     },
     deleteRecordings: async () => {
@@ -92,4 +133,19 @@ export function recordingNames(wheel: Wheel): ReadonlyMap<string, string> {
     }
   }
   return names;
+}
+
+/** The recordings of an archive, under the ids that its wheels give them. */
+function recordingsIn(
+  wheels: readonly Wheel[],
+  entries: readonly { readonly name: string; readonly bytes: Uint8Array }[],
+): readonly IncomingRecording[] {
+  const byName = new Map(entries.map((entry) => [entry.name, entry.bytes]));
+  return wheels.flatMap((wheel) =>
+    [...recordingNames(wheel)].flatMap(([id, name]) => {
+      const wav = byName.get(name);
+      const round = wheel.rounds.find((one) => one.plucks.some((pluck) => pluck.recordingId === id));
+      return wav && round ? [{ id, wheelId: wheel.id, roundId: round.id, wav }] : [];
+    }),
+  );
 }

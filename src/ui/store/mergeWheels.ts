@@ -1,9 +1,10 @@
+import type { Gauge } from '../../spokes/gauge.ts';
 import type { Calibration, Round, Wheel } from '../../spokes/wheel.ts';
 import type { ImportPreview } from './appState.ts';
 
 /**
  * Brings wheels together by id: what is new is added, of a wheel that is here the later description stands, rounds and
- * calibrations of both are kept. Nothing is ever deleted; a round that both have stands with more plucks.
+ * calibrations and gauges of both are kept. Nothing is ever deleted; a round that both have stands with more plucks.
  */
 export function mergeWheels(
   here: readonly Wheel[],
@@ -28,8 +29,16 @@ function mergeWheel(known: Wheel, incoming: Wheel): Wheel {
   const later = incoming.changedAt > known.changedAt ? incoming : known;
   const rounds = mergeById(known.rounds, incoming.rounds, fullerRound);
   const calibrations = mergeById<Calibration>(known.calibrations, incoming.calibrations, (mine) => mine);
-  if (later === known && rounds === known.rounds && calibrations === known.calibrations) return known;
-  return { ...later, rounds, calibrations };
+  const gauges = mergeById<Gauge>(known.gauges ?? [], incoming.gauges ?? [], mergeGauge);
+  const sameGauges = gauges.length === 0 || gauges === known.gauges;
+  if (later === known && rounds === known.rounds && calibrations === known.calibrations && sameGauges) return known;
+  return { ...later, rounds, calibrations, ...(gauges.length > 0 ? { gauges } : {}) };
+}
+
+/** Charts and figures of the one that is here; readings of both. */
+function mergeGauge(mine: Gauge, theirs: Gauge): Gauge {
+  const rounds = mergeById(mine.rounds, theirs.rounds, (one) => one);
+  return rounds === mine.rounds ? mine : { ...mine, rounds };
 }
 
 /** Keeps the array itself where nothing comes to it. */

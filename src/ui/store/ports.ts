@@ -2,7 +2,12 @@ import type { EarEvent } from '../../audio/earEvent.ts';
 import type { CaptureNews } from '../../audio/edge/captureNews.ts';
 import type { CaptureSettings, ExpectedAtTension, How, MeasureRefusal, Reading } from '../../contract.ts';
 import type { Learned } from '../../physics/spokeTones.ts';
+import type { SecondReading } from '../../spokes/compareMethods.ts';
+import type { CrossCalibration } from '../../spokes/crossCalibrate.ts';
+import type { Sheet } from '../../spokes/sheet.ts';
+import type { SheetTones } from '../../spokes/sheetTones.ts';
 import type { Round, Wheel } from '../../spokes/wheel.ts';
+import type { TensionUnit } from '../../units.ts';
 import type { SourceKind } from './appState.ts';
 import type { CaptureProblem } from './message.ts';
 
@@ -72,6 +77,8 @@ export interface MeasurePort {
   round(wheel: Wheel, round: Round): Promise<MeasuredWheel>;
   /** The tones that a spoke would have on a ladder of tensions; absent where it is not described. */
   expected(wheel: Wheel, spoke: number, how: How): Promise<readonly ExpectedAtTension[] | undefined>;
+  crossCalibrate(wheel: Wheel, round: Round, second: ReadonlyMap<number, SecondReading>): Promise<CrossCalibration>;
+  sheetTones(wheel: Wheel, sheet: Sheet, unit: TensionUnit | undefined): Promise<SheetTones>;
 }
 
 export interface FilesPort {
@@ -80,7 +87,12 @@ export interface FilesPort {
     type: string,
     content: string | Uint8Array<ArrayBuffer>,
   ): Promise<'shared' | 'downloaded' | 'cancelled' | 'failed'>;
+  /** All files of an archive, or why there are none. */
+  unpack(bytes: Uint8Array<ArrayBuffer>): Promise<Unpacked>;
 }
+export type Unpacked =
+  | { readonly ok: true; readonly entries: readonly { readonly name: string; readonly bytes: Uint8Array }[] }
+  | { readonly ok: false; readonly reason: string; readonly detail: string };
 
 export interface RecordingsPort {
   keep(recording: {
@@ -89,6 +101,13 @@ export interface RecordingsPort {
     readonly roundId: string;
     readonly samples: Float32Array<ArrayBuffer>;
     readonly sampleRateHz: number;
+  }): Promise<void>;
+  /** Takes over one that was kept elsewhere; one that is here stays as it is. */
+  put(recording: {
+    readonly id: string;
+    readonly wheelId: string;
+    readonly roundId: string;
+    readonly wav: Uint8Array;
   }): Promise<void>;
   size(): Promise<{ readonly count: number; readonly bytes: number }>;
   deleteAll(): Promise<void>;

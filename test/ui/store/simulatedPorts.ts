@@ -2,6 +2,7 @@ import { createEar } from '../../../src/audio/createEar.ts';
 import type { ExpectedAtTension } from '../../../src/contract.ts';
 import { demoSound, patientHand } from '../../../src/ui/edge/demoSound.ts';
 import { createMeasurer } from '../../../src/ui/edge/measurer.ts';
+import { readZip } from '../../../src/ui/edge/readZip.ts';
 import type { AppState } from '../../../src/ui/store/appState.ts';
 import type { RunningApp } from '../../../src/ui/store/createApp.ts';
 import { DEMO_RATE_HZ, demoOf } from '../../../src/ui/store/demoWheels.ts';
@@ -76,6 +77,9 @@ export function simulatedPorts(): Simulated {
       measure: {
         round: (wheel, round) => Promise.resolve().then(() => measurer.round(wheel, round)),
         expected: (wheel, spoke, how) => Promise.resolve().then(() => measurer.expected(wheel, spoke, how)),
+        crossCalibrate: (wheel, round, second) =>
+          Promise.resolve().then(() => measurer.crossCalibrate(wheel, round, second)),
+        sheetTones: (wheel, sheet, unit) => Promise.resolve().then(() => measurer.sheetTones(wheel, sheet, unit)),
       },
       feedback: {
         unlock: () => {},
@@ -97,10 +101,15 @@ export function simulatedPorts(): Simulated {
           });
           return Promise.resolve('downloaded');
         },
+        unpack: readZip,
       },
       recordings: {
         keep: ({ id }) => {
           simulated.recordings.push(id);
+          return Promise.resolve();
+        },
+        put: ({ id }) => {
+          if (!simulated.recordings.includes(id)) simulated.recordings.push(id);
           return Promise.resolve();
         },
         size: () => Promise.resolve({ count: simulated.recordings.length, bytes: 0 }),

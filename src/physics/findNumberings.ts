@@ -14,8 +14,8 @@ export interface Candidate {
 /** Tones further below the loudest than this start no search; they may still be taken. */
 const ANCHOR_DB = 32;
 const ANCHOR_MODES = 5;
-/** Width added in the search: half the spacing of its grid and the errors of the description, in ln f. */
-const WIDENING = 0.004;
+/** Width added in the search, in ln f: how unlike two nodes may be that share a search node, and the errors of the description. */
+const WIDENING = 0.0045;
 
 /**
  * Looks through every tension, a coarse grid of end stiffness and every comb for ways to take the tones.
@@ -29,7 +29,7 @@ export const findNumberings = (combs: readonly Comb[], tones: readonly HeardTone
   const best = new Map<string, Candidate>();
   for (const comb of combs) {
     const { table } = comb;
-    for (const node of searchNodes(table.hub.lnK.length, table.rim.lnK.length)) {
+    for (const node of table.searchNodes) {
       const tried: number[] = [];
       for (const tone of tones) {
         if (tone.below > ANCHOR_DB) continue;
@@ -50,14 +50,4 @@ export const findNumberings = (combs: readonly Comb[], tones: readonly HeardTone
     .filter((c) => c.numbering.modes.some((m) => m > 0))
     .sort((a, b) => b.score - a.score)
     .slice(0, most);
-};
-
-/** Nodes along the diagonal of the grid: what the two ends add up to is nearly all that shows. */
-const searchNodes = (hubs: number, rims: number): number[] => {
-  const nodes: number[] = [];
-  for (let r = 0; r < rims; r++) {
-    const h = hubs === 1 ? 0 : Math.round((r * (hubs - 1)) / Math.max(rims - 1, 1));
-    nodes.push(h * rims + r);
-  }
-  return nodes;
 };

@@ -8,11 +8,12 @@ import {
   MODEL,
   modelErrorOf,
   modelled,
+  ORDINARY,
+  ordinaryWeight,
   RIM,
   SHARED,
   type SharedInput,
   type SharedPrior,
-  WEAK_TENSION,
   writeSensitivities,
 } from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
@@ -192,8 +193,8 @@ class Workspace {
       solveCholeskyInPlace(V, a, n);
       b.set(r);
       solveCholeskyInPlace(V, b, n);
-      A = WEAK_TENSION.weight;
-      const weak = WEAK_TENSION.lnT - lnT;
+      const weak = ORDINARY.lnT - lnT;
+      A = ordinaryWeight(lnT);
       let top = A * weak;
       let chi2 = A * weak * weak;
       for (let l = 0; l < n; l++) {

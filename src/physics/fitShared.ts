@@ -10,12 +10,13 @@ import {
   MODEL,
   modelErrorOf,
   modelled,
+  ORDINARY,
+  ordinaryWeight,
   RIM,
   SHARED,
   type SharedInput,
   type SharedPrior,
   STIFFNESS,
-  WEAK_TENSION,
   writeSensitivities,
 } from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
@@ -169,10 +170,10 @@ const fitNode = (spokes: readonly FitSpoke[], node: number, starts: readonly num
       observations++;
       calibration[i] = w;
     }
-    const weak = WEAK_TENSION.weight / count;
+    const weak = ordinaryWeight(at) / count;
     A[0] = (A[0] as number) + weak;
-    b[0] = (b[0] as number) + weak * (WEAK_TENSION.lnT - at);
-    constant += weak * (WEAK_TENSION.lnT - at) ** 2;
+    b[0] = (b[0] as number) + weak * (ORDINARY.lnT - at);
+    constant += weak * (ORDINARY.lnT - at) ** 2;
     let pure = A[0] as number;
     for (let l = 0; l < n; l++) {
       const line = spoke.lines[l] as FitLine;

@@ -1,4 +1,5 @@
 import type { MeasureRefusal, Reading } from '../contract.ts';
+import type { FittedSpoke } from './fitLine.ts';
 import type { HeardTone } from './heardTones.ts';
 import { lnFrequencyAt } from './lineAt.ts';
 import { type ReadingParts, readingOf } from './readingOf.ts';
@@ -45,7 +46,7 @@ export const settleNumbering = (
     const share = (weights[i] as number) / total;
     const d = w.fit.fitted.lnT - lnT;
     if (w.numbering.comb.family === 'pair') pair += share;
-    if (Math.abs(d) > APART) far += share;
+    if (isFar(w, fitted)) far += share;
     if (share < NEGLIGIBLE) return;
     const extra = Math.max(w.fit.fitted.varOwn + w.fit.fitted.varCommon - fitted.varOwn - fitted.varCommon, 0);
     first += share * d;
@@ -58,7 +59,7 @@ export const settleNumbering = (
   }
   if (pair > 0.5) return { ok: false, reason: 'pairOnly', detail: `${Math.exp(lnT).toFixed(0)} N mean of the pair` };
   if (far > AMBIGUOUS) {
-    const rival = weighed.find((w) => Math.abs(w.fit.fitted.lnT - lnT) > APART);
+    const rival = weighed.find((w) => isFar(w, fitted));
     const other = Math.exp(rival?.fit.fitted.lnT ?? lnT);
     return {
       ok: false,
@@ -86,6 +87,13 @@ export const settleNumbering = (
   if (reading.tensionN < LOWEST_TENSION || reading.tensionN > HIGHEST_TENSION)
     return { ok: false, reason: 'outOfRange', detail: `${reading.tensionN.toFixed(0)} N` };
   return reading;
+};
+
+/** A rival whose answer is another one: beyond `APART`, and beyond what both are unsure of anyway. */
+const isFar = (rival: Weighed, fitted: FittedSpoke): boolean => {
+  const other = rival.fit.fitted;
+  const unsure = Math.sqrt(fitted.varOwn + fitted.varCommon + other.varOwn + other.varCommon);
+  return Math.abs(other.lnT - fitted.lnT) > Math.max(APART, 1.5 * unsure);
 };
 
 /** Whether the loud tones are those of the spoke. */

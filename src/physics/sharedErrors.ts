@@ -43,10 +43,15 @@ export const modelSigma = (mode: number): number => 0.0004 + 0.00032 * mode;
 export const ownModelSigma = (mode: number): number => 0.0003 + 0.00024 * mode;
 
 /**
- * What is believed of any spoke's tension before it is heard: about 700 N, a factor of e either way. It matters only where the tones
- * say nothing (short, stiff members), and keeps ln T finite there.
+ * What is believed of a side's tension before it is heard: about 800 N within a factor of 1.6 (σ = 0.5 in ln T), with heavy tails. It
+ * matters only where the tones say next to nothing of tension (stiff members with few tones). @source common practice, 500–1300 N
  */
-export const WEAK_TENSION = { lnT: Math.log(700), weight: 1 };
+export const ORDINARY = { lnT: Math.log(800) };
+/** Weight of that belief about ln T, as under Student's t with 4 degrees of freedom: it lets go of a slack spoke. */
+export const ordinaryWeight = (lnT: number): number => {
+  const z = (lnT - ORDINARY.lnT) / 0.5;
+  return (4 * 5) / (4 + z * z);
+};
 
 export interface Normal {
   readonly mean: number;

@@ -4,6 +4,7 @@ import { Chain } from './chain.ts';
 import { chainOf } from './chainOf.ts';
 import { findModeNear, findModes } from './findModes.ts';
 import type { Member } from './member.ts';
+import { searchNodes } from './searchNodes.ts';
 import type { Spread } from './spreadPrior.ts';
 
 /** Inputs whose error shifts tones, in the order of `sensitivity`. The mass is exact: −½ for every tone. */
@@ -30,6 +31,8 @@ export interface ToneTable {
   /** Share of the kinetic energy beyond the crossing, 0..1; 1 without one. */
   readonly share: Float32Array;
   readonly coarseSteps: number;
+  /** Nodes that stand for all in a search. */
+  readonly searchNodes: readonly number[];
 }
 
 export interface TableOptions {
@@ -74,6 +77,7 @@ export const tabulate = (member: Member, plane: Plane, options: TableOptions): T
     sensitivity,
     share,
     coarseSteps,
+    searchNodes: [],
   };
   const hubAxis = axisOf(hub, options.hubPoints);
   const rimAxis = axisOf(rim, options.rimPoints);
@@ -122,7 +126,7 @@ export const tabulate = (member: Member, plane: Plane, options: TableOptions): T
       }
     }
   fillSlopes(table);
-  return table;
+  return { ...table, searchNodes: searchNodes(table) };
 };
 
 /** Stiffness of the wire itself against rotation, EI·α·(1 + β²/α²) at β = nπ/L: the scale of clampedness, N·m/rad. */

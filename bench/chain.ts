@@ -183,7 +183,7 @@ export async function benchChain(options: ChainOptions): Promise<void> {
     if (options.verbose) {
       const errors = wheel.spokes.flatMap((s) => (s.joint ? [s.joint.errorPercent] : []));
       console.log(
-        `wheel ${w} ${wheel.kind}${wheel.crossed ? '' : ' uncrossed'} answered ${errors.length}/${wheel.spokes.length} median ${quantile(errors.map(Math.abs), 0.5).toFixed(2)} % worst ${quantile(errors.map(Math.abs), 1).toFixed(1)} %`,
+        `wheel ${w} ${wheel.kind}${wheel.crossed ? '' : ' uncrossed'} answered ${errors.length}/${wheel.spokes.length} median ${quantile(errors.map(Math.abs), 0.5).toFixed(2)} % worst ${quantile(errors.map(Math.abs), 1).toFixed(1)} % signed ${quantile(errors, 0.5).toFixed(2)} %`,
       );
     }
   }

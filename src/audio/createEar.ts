@@ -12,6 +12,8 @@ const EARLY_S = 0.2;
 const DEFAULT_RING_S = 0.66;
 /** A touch so soon after the first is the same pluck; it counts from there. */
 const SAME_PLUCK_S = 0.06;
+/** An onset in a ring that is fainter than this share of the pluck's own start is no new pluck. */
+const FAINTER = 0.4;
 /** The level is told so often. */
 const LEVEL_EVERY_S = 0.1;
 const TOO_LOUD = 0.97;
@@ -35,7 +37,9 @@ export function createEar(options: EarOptions): Ear {
   let total = 0;
   let gapAt = 0;
   let heldUntil = 0;
-  let pluck: { onset: number; early: boolean } | undefined;
+  let pluck: { onset: number; first: number; early: boolean; loudness: number; noiseFrom: number } | undefined;
+  /** Start of the noise that belongs to the next pluck: not before the last one. */
+  let lastOnset = 0;
   let peak = 0;
   let energy = 0;
   let counted = 0;
@@ -45,11 +49,19 @@ export function createEar(options: EarOptions): Ear {
     for (let i = from; i < to; i++) out[i - from] = ring[i % keep] as number;
     return out;
   };
-  const startOf = (onset: number) => Math.max(gapAt, total - keep, Math.round(onset - BEFORE_S * rate), 0);
+  const startOf = (onset: number, noiseFrom: number) =>
+    Math.max(gapAt, noiseFrom, total - keep, Math.round(onset - BEFORE_S * rate), 0);
+  /** Level from an onset on, as far as it is known when the onset is found. */
+  const loudnessAt = (onset: number): number => {
+    let sum = 0;
+    for (let i = Math.max(onset, total - keep); i < total; i++) sum += (ring[i % keep] as number) ** 2;
+    return Math.sqrt(sum / Math.max(1, total - onset));
+  };
 
-  const judge = (onset: number, end: number): EarEvent => {
-    const from = startOf(onset);
-    const to = Math.min(total, end, Math.round(onset + ringS * rate));
+  const judge = (p: { onset: number; noiseFrom: number }, end: number | undefined): EarEvent => {
+    const { onset } = p;
+    const from = startOf(onset, p.noiseFrom);
+    const to = Math.min(total, end ?? total, Math.round(onset + ringS * rate));
     const excerpt = copy(from, to);
     const heard = hear(excerpt, {
       sampleRateHz: rate,
@@ -57,6 +69,7 @@ export function createEar(options: EarOptions): Ear {
       settings: options.settings,
       startS: from / rate,
       maxRingS: ringS,
+      ...(end === undefined ? {} : { endSample: end - from }),
       ...(expected ? { expected } : {}),
     });
     return { kind: 'heard', heard, excerpt, excerptStartS: seconds(from / rate) };
@@ -67,14 +80,34 @@ export function createEar(options: EarOptions): Ear {
     const since = (total - pluck.onset) / rate;
     if (!pluck.early && since >= EARLY_S) {
       pluck.early = true;
-      const from = startOf(pluck.onset);
+      const from = startOf(pluck.onset, pluck.noiseFrom);
       const f = firstTone(copy(from, total), pluck.onset - from, rate, expected);
       if (f !== undefined) events.push({ kind: 'early', onsetS: seconds(pluck.onset / rate), firstToneHz: f });
     }
     if (since >= ringS) {
-      events.push(judge(pluck.onset, total));
+      events.push(judge(pluck, undefined));
       pluck = undefined;
     }
+  };
+
+  const takeOnset = (sample: number, events: EarEvent[]) => {
+    if (sample < heldUntil * rate) return;
+    const loudness = loudnessAt(sample);
+    if (pluck) {
+      if (sample - pluck.first < SAME_PLUCK_S * rate) {
+        if (loudness < FAINTER * pluck.loudness) return;
+        pluck.onset = sample;
+        lastOnset = sample;
+        return;
+      }
+      // A click in the ring, a neighbour's rattle: the ring goes on.
+      if (loudness < FAINTER * pluck.loudness) return;
+      events.push(judge(pluck, sample));
+    }
+    const noiseFrom = lastOnset === 0 ? 0 : lastOnset + Math.round(0.03 * rate);
+    pluck = { onset: sample, first: sample, early: false, loudness, noiseFrom: Math.min(noiseFrom, sample) };
+    lastOnset = sample;
+    events.push({ kind: 'onset', onsetS: seconds(sample / rate) });
   };
 
   return {
@@ -92,16 +125,7 @@ export function createEar(options: EarOptions): Ear {
         }
         total += part.length;
         counted += part.length;
-        onsets.push(part, ({ sample }) => {
-          if (sample < heldUntil * rate) return;
-          if (pluck && sample - pluck.onset < SAME_PLUCK_S * rate) {
-            pluck.onset = sample;
-            return;
-          }
-          if (pluck) events.push(judge(pluck.onset, sample));
-          pluck = { onset: sample, early: false };
-          events.push({ kind: 'onset', onsetS: seconds(sample / rate) });
-        });
+        onsets.push(part, (onset) => takeOnset(onset.sample, events));
         advance(events);
         if (counted >= LEVEL_EVERY_S * rate) {
           const level = peak >= TOO_LOUD ? 'tooLoud' : Math.sqrt(energy / counted) < QUIET_RMS ? 'quiet' : 'good';
@@ -122,7 +146,7 @@ export function createEar(options: EarOptions): Ear {
     },
     end() {
       if (!pluck) return [];
-      const last = judge(pluck.onset, total);
+      const last = judge(pluck, undefined);
       pluck = undefined;
       return [last];
     },

@@ -9,13 +9,18 @@ import type {
 } from '../contract.ts';
 import { decibels, type Hertz, hertz, seconds } from '../units.ts';
 import { HIGHEST_RATE_HZ, LOWEST_FILE_RATE_HZ } from './acceptSettings.ts';
+import { crossCheck } from './crossCheck.ts';
 import { decimate, decimationFor } from './downTo48k.ts';
 import { findPeaks } from './findPeaks.ts';
-import { noiseBefore } from './noiseBefore.ts';
-import { asHypothesis, proposeModes } from './proposeModes.ts';
+import { judgeSound } from './judgeSound.ts';
+import { type NoiseBefore, noiseBefore } from './noiseBefore.ts';
+import { isHum, wasThere } from './oldTones.ts';
+import { asHypothesis, type HeardTone, type Numbering, proposeModes } from './proposeModes.ts';
 import { realFft } from './realFft.ts';
 import { type RefinedTone, type RefinedTones, refineTones } from './refineTones.ts';
 import { ringSpectrum } from './ringSpectrum.ts';
+import { type SoundShape, soundShape } from './soundShape.ts';
+import type { LongSpectrum } from './takeBand.ts';
 
 export interface HearOptions {
   readonly sampleRateHz: Hertz;
@@ -35,67 +40,148 @@ export interface HearOptions {
 const SKIP_S = 0.01;
 const LONGEST_NOISE_S = 0.3;
 const MOST_TONES = 16;
+const MOST_BANDS = 12;
+/** Less ring than this tells nothing: four periods of the lowest tone, a window that parts neighbours by 20 Hz. */
+const SHORTEST_RING_S = 0.07;
+/** Share of samples at the peak from which a sound counts as clipped, and as too clipped to use. */
+const CLIPPED = 0.02;
+const RUINED = 0.35;
+/** A numbering this far ahead of the next with another first tone, and this good, is certain. */
+const CERTAIN_MARGIN = 0.08;
+const CERTAIN_SCORE = 0.42;
+/** Autocorrelation of a beating doublet strays so far. */
+const AGREEMENT = 0.015;
 
 /**
  * The tones of one pluck, or why there are none.
- * The way of a pluck: noise before, spectrum after, peaks, tones refined, modes proposed, refusals.
+ * The way of a pluck: noise before, spectrum after, peaks, tones refined, old tones taken out, modes proposed, the sound judged,
+ * the first tone cross-checked.
  * @param samples mono, full scale ±1, with up to 0.3 s before the onset.
  * @throws RangeError for a rate outside 16–192 kHz or an onset outside the samples.
  */
 export function hear(samples: Float32Array, o: HearOptions): Heard | HearRefusal {
-  if (!(o.sampleRateHz >= LOWEST_FILE_RATE_HZ && o.sampleRateHz <= HIGHEST_RATE_HZ))
-    throw new RangeError(`sampleRateHz is ${o.sampleRateHz}, expected 16000 to 192000`);
-  if (!(o.onsetSample >= 0 && o.onsetSample < samples.length))
-    throw new RangeError(`onsetSample is ${o.onsetSample}, expected 0 to ${samples.length - 1}`);
   const onsetS = seconds((o.startS ?? 0) + o.onsetSample / o.sampleRateHz);
-  const refuse = (reason: HearReason, detail?: string): HearRefusal => ({
-    ok: false,
-    reason,
-    onsetS,
-    ...(detail === undefined ? {} : { detail }),
-  });
+  const refuse = (reason: HearReason): HearRefusal => ({ ok: false, reason, onsetS });
 
-  const factor = decimationFor(o.sampleRateHz);
-  const rate = o.sampleRateHz / factor;
-  const from = Math.max(0, Math.round(o.onsetSample - LONGEST_NOISE_S * o.sampleRateHz));
-  const to = Math.min(
-    samples.length,
-    o.endSample ?? samples.length,
-    Math.round(o.onsetSample + (o.maxRingS ?? 0.68) * o.sampleRateHz),
-  );
-  const stretch = decimate(samples.subarray(from, to), o.sampleRateHz, factor);
-  const onset = Math.round((o.onsetSample - from) / factor);
+  const { stretch, onset, rate } = cutOut(samples, o);
   const ring = stretch.subarray(onset + Math.round(SKIP_S * rate));
-  if (ring.length < 0.06 * rate) return refuse('cutShort');
+  if (ring.length < SHORTEST_RING_S * rate) return refuse(o.endSample === undefined ? 'cutShort' : 'hitTwice');
+  const shape = soundShape(stretch, onset, rate);
+  if (shape.flatShare > RUINED) return refuse('clipped');
 
   const noise = noiseBefore(stretch.subarray(0, Math.max(0, onset - Math.round(0.005 * rate))), rate);
-  let size = 1024;
-  while (size < ring.length) size *= 2;
+  const size = powerOfTwoFrom(ring.length);
   const peaks = findPeaks(ringSpectrum(ring, rate, size), noise);
-  if (peaks.length === 0) return refuse('tooSoft');
+  const spectrum = longSpectrum(ring, rate, size);
+  const refined = refineTones({ spectrum, peaks, skipS: SKIP_S, mostBands: MOST_BANDS, noise });
+  const old = refined.tones.filter((t) => wasThere(t, noise));
+  const tones = loudestOf(refined.tones.filter((t) => !old.includes(t)));
 
-  const refined = refineTones({ spectrum: longSpectrum(ring, rate, size), peaks, skipS: SKIP_S, mostBands: 12, noise });
-  const { tones, covarianceHz2 } = deliver(refined);
-  if (tones.length === 0) return refuse('muffled');
-  const numberings = proposeModes(
-    tones.map((t) => ({
-      frequencyHz: t.frequencyHz,
-      amplitude: 10 ** (t.levelDb / 20),
-      ...(t.pairId === undefined ? {} : { pairId: t.pairId }),
-    })),
-    o.expected,
-  );
-  const flags: HeardFlag[] = [];
+  const numberings = tones.length > 0 ? proposeModes(tones.map(asHeardTone), o.expected) : [];
+  const best = numberings[0];
+  const reason = judgeSound({
+    shape,
+    tones,
+    misfit: refined.misfit,
+    tonalShare: tonalShare(stretch, onset, rate, refined.tones, noise),
+    best,
+    described: o.expected !== undefined && o.expected.length > 1,
+  });
+  if (reason !== undefined || best === undefined) return refuse(reason ?? 'muffled');
   return {
     ok: true,
     onsetS,
     sampleRateHz: o.sampleRateHz,
-    tones,
-    covarianceHz2,
+    tones: tones.map(asTone),
+    covarianceHz2: covarianceOf(tones, refined),
     hypotheses: numberings.map(asHypothesis),
-    flags,
+    flags: flagsOf({ shape, tones, old, numberings, spectrum, ringS: ring.length / rate }),
     settings: o.settings,
   };
+}
+
+/** The stretch that counts, at the rate of the analysis: up to 0.3 s before the onset, the ring after it. */
+function cutOut(samples: Float32Array, o: HearOptions) {
+  if (!(o.sampleRateHz >= LOWEST_FILE_RATE_HZ && o.sampleRateHz <= HIGHEST_RATE_HZ))
+    throw new RangeError(`sampleRateHz is ${o.sampleRateHz}, expected 16000 to 192000`);
+  if (!(o.onsetSample >= 0 && o.onsetSample < samples.length))
+    throw new RangeError(`onsetSample is ${o.onsetSample}, expected 0 to ${samples.length - 1}`);
+  const factor = decimationFor(o.sampleRateHz);
+  const from = Math.max(0, Math.round(o.onsetSample - LONGEST_NOISE_S * o.sampleRateHz));
+  const ringEnd = Math.round(o.onsetSample + (o.maxRingS ?? 0.66) * o.sampleRateHz);
+  const to = Math.min(samples.length, o.endSample ?? samples.length, ringEnd);
+  return {
+    stretch: decimate(samples.subarray(from, to), o.sampleRateHz, factor),
+    onset: Math.round((o.onsetSample - from) / factor),
+    rate: o.sampleRateHz / factor,
+  };
+}
+
+const powerOfTwoFrom = (length: number): number => {
+  let size = 4096;
+  while (size < length) size *= 2;
+  return size;
+};
+
+/** Power of the tones over the power of the sound without its noise, 30–150 ms after the onset. */
+function tonalShare(
+  stretch: Float32Array,
+  onset: number,
+  rate: number,
+  tones: readonly RefinedTone[],
+  noise: NoiseBefore | undefined,
+): number {
+  const from = onset + Math.round(0.03 * rate);
+  const to = Math.min(stretch.length, onset + Math.round(0.15 * rate));
+  let power = 0;
+  for (let i = from; i < to; i++) power += (stretch[i] as number) ** 2;
+  power = power / Math.max(1, to - from) - (noise ? noise.rms ** 2 : 0);
+  const endS = (to - onset) / rate;
+  let tonal = 0;
+  for (const { amplitude, decayS } of tones)
+    tonal +=
+      ((amplitude ** 2 * decayS) / 4) * ((Math.exp(-0.06 / decayS) - Math.exp((-2 * endS) / decayS)) / (endS - 0.03));
+  // Where the noise before was as loud as the sound after, the share says nothing.
+  return power > 0.1 * tonal ? tonal / power : 1;
+}
+
+interface FlagEvidence {
+  readonly shape: SoundShape;
+  readonly tones: readonly RefinedTone[];
+  readonly old: readonly RefinedTone[];
+  readonly numberings: readonly Numbering[];
+  readonly spectrum: LongSpectrum;
+  readonly ringS: number;
+}
+function flagsOf(e: FlagEvidence): HeardFlag[] {
+  const flags: HeardFlag[] = [];
+  const best = e.numberings[0] as Numbering;
+  const firsts = e.tones.filter((_, i) => best.modes[i] === 1);
+  if (firsts.length === 0) flags.push('firstToneInferred');
+  const used = e.tones.filter((_, i) => (best.modes[i] as number) > 0);
+  const strongest = (of: readonly RefinedTone[]) =>
+    [...of].sort((a, b) => b.amplitude ** 2 * b.decayS - a.amplitude ** 2 * a.decayS)[0];
+  const checked = strongest(firsts) ?? strongest(used);
+  if (checked) {
+    const answers = crossCheck(e.spectrum, checked.frequencyHz);
+    const near = (hz: number) =>
+      e.tones.some(
+        (t) => Math.abs(t.frequencyHz / checked.frequencyHz - 1) < 0.1 && Math.abs(hz / t.frequencyHz - 1) < AGREEMENT,
+      );
+    if (answers.length > 0 && !answers.some(near)) flags.push('crossCheckDisagrees');
+  }
+  if (e.shape.flatShare > CLIPPED) flags.push('lightlyClipped');
+  const humming = [...e.old, ...e.tones].some(isHum);
+  if (humming) flags.push('humPresent');
+  const loudest = Math.max(...e.tones.map((t) => t.amplitude));
+  const stranger = e.tones.some((t, i) => best.modes[i] === 0 && t.amplitude > 0.25 * loudest);
+  if (e.old.some((t) => !isHum(t)) || stranger) flags.push('otherSpokeRinging');
+  const rival = e.numberings.find((n) => Math.abs(n.lnFirst - best.lnFirst) > 0.03);
+  const behind = rival ? best.score - rival.score : 1;
+  if (behind < CERTAIN_MARGIN || best.score < CERTAIN_SCORE) flags.push('numberingUncertain');
+  const decay = strongest(used)?.decayS ?? 1;
+  if (decay < 0.05 || e.ringS < 0.25) flags.push('shortRing');
+  return flags;
 }
 
 function longSpectrum(ring: Float32Array, sampleRateHz: number, size: number) {
@@ -104,32 +190,39 @@ function longSpectrum(ring: Float32Array, sampleRateHz: number, size: number) {
   return { bins: realFft(size).forward(padded).slice(), size, sampleRateHz, length: ring.length };
 }
 
-/** The loudest tones in ascending order with their covariance. */
-function deliver(refined: RefinedTones): { tones: Tone[]; covarianceHz2: number[][] } {
-  const kept = [...refined.tones]
-    .sort((a, b) => b.amplitude - a.amplitude)
+/** The loudest tones, as they are 30 ms after the onset, ascending in frequency. */
+const loudestOf = (tones: readonly RefinedTone[]): RefinedTone[] =>
+  [...tones]
+    .sort((a, b) => heardAmplitude(b) - heardAmplitude(a))
     .slice(0, MOST_TONES)
     .sort((a, b) => a.frequencyHz - b.frequencyHz);
-  const tones = kept.map((t) => ({
-    frequencyHz: hertz(t.frequencyHz),
-    uHz: hertz(Math.sqrt(t.varianceHz2)),
-    levelDb: decibels(20 * Math.log10(t.amplitude)),
-    decayS: seconds(t.decayS),
-    snrDb: decibels(10 * Math.log10(t.snr)),
-    ...(t.pairId === undefined ? {} : { pairId: t.pairId }),
-  }));
-  const between = (a: RefinedTone, b: RefinedTone) => {
+
+const heardAmplitude = (t: RefinedTone) => t.amplitude * Math.exp(-0.03 / t.decayS);
+
+const asHeardTone = (t: RefinedTone): HeardTone => ({
+  frequencyHz: t.frequencyHz,
+  amplitude: heardAmplitude(t),
+  ...(t.pairId === undefined ? {} : { pairId: t.pairId }),
+});
+
+const asTone = (t: RefinedTone): Tone => ({
+  frequencyHz: hertz(t.frequencyHz),
+  uHz: hertz(Math.sqrt(t.varianceHz2)),
+  levelDb: decibels(20 * Math.log10(t.amplitude)),
+  decayS: seconds(t.decayS),
+  snrDb: decibels(10 * Math.log10(t.snr)),
+  ...(t.pairId === undefined ? {} : { pairId: t.pairId }),
+});
+
+function covarianceOf(tones: readonly RefinedTone[], refined: RefinedTones): number[][] {
+  const between = (a: RefinedTone, b: RefinedTone): number => {
     if (a === b) return a.varianceHz2;
-    if (a.band !== b.band) return 0;
-    const fit = refined.fits[a.band];
+    const fit = a.band === b.band ? refined.fits[a.band] : undefined;
     if (!fit) return 0;
-    const P = fit.parameters;
-    const c = fit.covariance;
-    const shared = (c[a.row * P + b.row] as number) / (4 * Math.PI * Math.PI);
-    // The correlation of the fit, on variances that may have been widened.
-    const own =
-      Math.sqrt((c[a.row * P + a.row] as number) * (c[b.row * P + b.row] as number)) / (4 * Math.PI * Math.PI);
-    return own > 0 ? (shared / own) * Math.sqrt(a.varianceHz2 * b.varianceHz2) : 0;
+    const at = (i: number, k: number) => fit.covariance[i * fit.parameters + k] as number;
+    const own = Math.sqrt(at(a.row, a.row) * at(b.row, b.row));
+    // The correlation of the fit, on variances that have been widened since.
+    return own > 0 ? (at(a.row, b.row) / own) * Math.sqrt(a.varianceHz2 * b.varianceHz2) : 0;
   };
-  return { tones, covarianceHz2: kept.map((a) => kept.map((b) => between(a, b))) };
+  return tones.map((a) => tones.map((b) => between(a, b)));
 }

@@ -24,6 +24,8 @@ export interface RefinedTones {
   readonly tones: RefinedTone[];
   /** Covariance of the angular frequencies and decays of each band. */
   readonly fits: readonly DampedFit[];
+  /** Energy of the loud bands that no damped tone accounts for, nor the noise before: a share of their energy, 0..1. */
+  readonly misfit: number;
 }
 
 export interface RefineTask {
@@ -38,8 +40,9 @@ export interface RefineTask {
 
 /** Two tones of one spoke's two planes lie within this of each other. @source measured splits 0.1–1 %, physics of the ends */
 const DOUBLET = 0.012;
-/** Faster than this is the click or the thumb, not a ring. */
+/** Faster than this, or of less quality π·f·decay, is the click or the thumb, not a ring. Fingers leave a spoke some 50. */
 const FASTEST_DECAY = 160;
+const LEAST_QUALITY = 18;
 /** Energy over noise density below which a component is not a tone: 12 dB. */
 const LEAST_SNR = 16;
 
@@ -49,6 +52,8 @@ const GLIDES = [2.5, 6, 14, 32, 70].flatMap((rate) =>
 );
 const SHARES = [0.35, 0.6, 0.85, 1.1];
 
+/** Bands that count for the misfit of the whole. */
+const MISFIT_DB = 15;
 /** Samples over which a misfit keeps its phase, for that one independent sample of noise. */
 const MISFIT = 8;
 /** Bands within this of the loudest are fitted twice and searched for more than a doublet. */
@@ -84,7 +89,7 @@ export function refineTones(task: RefineTask): RefinedTones {
   const bands = cutBands(task);
   const loudest = Math.max(...bands.map((b) => b.levelDb));
   const master = bands.filter((b) => b.levelDb > loudest - 12).sort((a, b) => a.centreHz - b.centreHz)[0];
-  if (!master) return { tones: [], fits: [] };
+  if (!master) return { tones: [], fits: [], misfit: 0 };
   const order = [master, ...bands.filter((b) => b !== master)];
   let glide: Glide | undefined;
   const taskOf = (b: Band): BandTask => ({
@@ -117,7 +122,28 @@ export function refineTones(task: RefineTask): RefinedTones {
     pairUp(found, i);
     tones.push(...found);
   });
-  return { tones, fits: bands.map((b) => (b.model as BandModel).fit) };
+  return {
+    tones,
+    fits: bands.map((b) => (b.model as BandModel).fit),
+    misfit: misfitOf(
+      bands.filter((b) => b.levelDb > loudest - MISFIT_DB),
+      task.noise,
+    ),
+  };
+}
+
+function misfitOf(bands: readonly Band[], noise: NoiseBefore | undefined): number {
+  let all = 0;
+  let left = 0;
+  for (const b of bands) {
+    const { fit } = b.model as BandModel;
+    let energy = 0;
+    for (let i = 0; i < 2 * b.raw.count; i++) energy += (b.raw.samples[i] as number) ** 2;
+    const floor = noise ? floorOf(b, noise) : 0;
+    all += energy;
+    left += b.raw.count * Math.max(0, fit.noise - 2 * floor);
+  }
+  return all > 0 ? Math.min(1, left / all) : 1;
 }
 
 const reachOf = (b: Band) => 2 * Math.PI * Math.min(1.5 * b.coreHz, 1.3 / b.filterS);
@@ -219,7 +245,13 @@ function tonesOf(b: Band, index: number, noise: NoiseBefore | undefined): Refine
   const found: RefinedTone[] = [];
   fit.components.forEach((c, k) => {
     const frequencyHz = b.raw.centreHz + c.omega / (2 * Math.PI);
-    if (Math.abs(frequencyHz - b.centreHz) > 1.4 * b.coreHz || c.decay > FASTEST_DECAY || frequencyHz < 40) return;
+    if (
+      Math.abs(frequencyHz - b.centreHz) > 1.4 * b.coreHz ||
+      c.decay > FASTEST_DECAY ||
+      Math.PI * frequencyHz < LEAST_QUALITY * c.decay ||
+      frequencyHz < 40
+    )
+      return;
     const seen = Math.hypot(c.re, c.im) / bandGain((frequencyHz - b.raw.centreHz) * b.filterS);
     const snr = (seen * seen) / (4 * c.decay) / Math.max(density, 1e-30);
     if (snr < LEAST_SNR) return;

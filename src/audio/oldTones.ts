@@ -1,0 +1,22 @@
+import type { NoiseBefore } from './noiseBefore.ts';
+import type { RefinedTone } from './refineTones.ts';
+
+/** A tone may be so much louder than its own continuation and still be it: beats and the spread of the estimate. */
+const SAME = 1.35;
+
+/** Did the tone sound before the onset, and is it no louder than what would be left of it? */
+export function wasThere(tone: RefinedTone, noise: NoiseBefore | undefined): boolean {
+  if (!noise) return false;
+  const line = noise.lineAt(tone.frequencyHz);
+  // The line is seen at the middle of the stretch before; it has decayed since.
+  return line > 0 && tone.amplitude < SAME * line * Math.exp(-(0.5 * noise.seconds) / tone.decayS);
+}
+
+/** Mains hum: a multiple of 50 or 60 Hz within 0.4 %, hardly decaying, below 1 kHz. */
+export const isHum = (tone: RefinedTone): boolean =>
+  tone.decayS > 0.8 &&
+  tone.frequencyHz < 1000 &&
+  [50, 60].some((base) => {
+    const n = Math.round(tone.frequencyHz / base);
+    return n > 0 && Math.abs(tone.frequencyHz / (n * base) - 1) < 0.004;
+  });

@@ -1,4 +1,245 @@
-import type { Wheel } from '../../spokes/wheel.ts';
+import { useEffect, useState } from 'preact/hooks';
+import { beforeAfterStrip } from '../../drawing/beforeAfterStrip.ts';
+import { stripDrawing } from '../../drawing/stripDrawing.ts';
+import type { Round, Wheel } from '../../spokes/wheel.ts';
+import { Drawing } from '../parts/Drawing.tsx';
+import { routeHref } from '../parts/route.ts';
+import { SelectField } from '../parts/SelectField.tsx';
+import { useActions, useStore } from '../store/useStore.ts';
+import { headline } from './judge/headline.ts';
+import { Legend } from './judge/Legend.tsx';
+import { NextSteps } from './judge/NextSteps.tsx';
+import { SideFigures } from './judge/SideFigures.tsx';
+import { SpokeDetail } from './judge/SpokeDetail.tsx';
+import { SpokeTable } from './judge/SpokeTable.tsx';
+import { stripOf } from './judge/stripOf.ts';
+import { useJudgement } from './judge/useJudgement.ts';
+import { WheelView } from './listen/WheelView.tsx';
+
+/** The verdict on one round of a wheel. */
 export default function Judge({ wheel }: { readonly wheel: Wheel }) {
-  return <main>{wheel.name}</main>;
+  const [chosen, setChosen] = useState<string | undefined>(undefined);
+  const round = wheel.rounds.find((one) => one.id === chosen) ?? wheel.rounds.at(-1);
+  if (round === undefined)
+    return (
+      <main>
+        <p>This wheel has not been heard yet.</p>
+        <a class="button main-action" href={routeHref({ screen: 'listen', wheelId: wheel.id })}>
+          Listen
+        </a>
+      </main>
+    );
+  return <RoundJudged key={round.id} wheel={wheel} round={round} onRound={setChosen} />;
+}
+
+function RoundJudged({
+  wheel,
+  round,
+  onRound,
+}: {
+  readonly wheel: Wheel;
+  readonly round: Round;
+  readonly onRound: (id: string) => void;
+}) {
+  const [selected, setSelected] = useState<number | undefined>(undefined);
+  useMeasured(wheel, round);
+  const judgement = useJudgement(wheel, round);
+  const spoke = selected === undefined ? undefined : judgement.spokes.get(selected);
+  const sentence = headline(judgement);
+  return (
+    <main class="judge">
+      <p class="headline" role="status">
+        {sentence}
+      </p>
+      <p class="soft">
+        {round.startedAt.slice(0, 10)}, tyre {round.state.tyre === 'unknown' ? 'not known' : round.state.tyre}. A
+        reading from this app alone never clears a wheel to ride.
+      </p>
+      <div class="two-columns">
+        <div>
+          <Strip wheel={wheel} round={round} selected={selected} />
+          {spoke !== undefined && (
+            <div class="narrow-only">
+              <SpokeDetail
+                wheel={wheel}
+                round={round}
+                judgement={judgement}
+                spoke={spoke}
+                onClose={() => setSelected(undefined)}
+              />
+            </div>
+          )}
+          <NextSteps wheel={wheel} judgement={judgement} />
+          <SideFigures wheel={wheel} judgement={judgement} />
+          <h2>All spokes</h2>
+          <SpokeTable judgement={judgement} selected={selected} onSelect={setSelected} />
+          <Rounds wheel={wheel} round={round} onRound={onRound} />
+        </div>
+        <aside class="stays" aria-label="The wheel">
+          <WheelView
+            spokes={judgement.laid}
+            current={selected}
+            markOf={(number) => judgement.spokes.get(number)?.mark ?? 'waiting'}
+            label={`The wheel as heard. ${sentence}`}
+            onPick={setSelected}
+          />
+          <Legend judgement={judgement} />
+          {spoke !== undefined && (
+            <div class="wide-only">
+              <SpokeDetail
+                wheel={wheel}
+                round={round}
+                judgement={judgement}
+                spoke={spoke}
+                onClose={() => setSelected(undefined)}
+              />
+            </div>
+          )}
+        </aside>
+      </div>
+    </main>
+  );
+}
+
+/** The strip of this round; with another round chosen, both on one scale. */
+function Strip({
+  wheel,
+  round,
+  selected,
+}: {
+  readonly wheel: Wheel;
+  readonly round: Round;
+  readonly selected: number | undefined;
+}) {
+  const others = wheel.rounds.filter((one) => one.id !== round.id && one.plucks.length > 0);
+  const [beforeId, setBeforeId] = useState('');
+  const before = others.find((one) => one.id === beforeId);
+  const judgement = useJudgement(wheel, round);
+  const strip = stripOf(wheel, judgement);
+  return (
+    <section aria-label="The round unrolled">
+      {before === undefined ? (
+        <Drawing
+          tree={stripDrawing(strip, {
+            label: `The round unrolled: left side above the line, right side below. ${headline(judgement)}`,
+            letterSize: 15,
+            ...(selected === undefined ? {} : { selectedSpoke: selected }),
+          })}
+        />
+      ) : (
+        <BeforeAfter wheel={wheel} before={before} after={round} />
+      )}
+      {others.length > 0 && (
+        <SelectField
+          label="Compare with an earlier round"
+          value={beforeId}
+          options={[{ value: '', label: 'none' }, ...others.map((one) => ({ value: one.id, label: roundName(one) }))]}
+          onChange={setBeforeId}
+        />
+      )}
+    </section>
+  );
+}
+
+function BeforeAfter({
+  wheel,
+  before,
+  after,
+}: {
+  readonly wheel: Wheel;
+  readonly before: Round;
+  readonly after: Round;
+}) {
+  useMeasured(wheel, before);
+  const earlier = useJudgement(wheel, before);
+  const later = useJudgement(wheel, after);
+  const differs = before.state.tyre !== after.state.tyre;
+  return (
+    <>
+      <Drawing
+        tree={beforeAfterStrip(stripOf(wheel, earlier), stripOf(wheel, later), {
+          label: `Before, as rings, and after, as marks. Before: ${headline(earlier)} After: ${headline(later)}`,
+        })}
+      />
+      <p class="soft">Rings: {roundName(before)}. Marks: this round.</p>
+      {differs && (
+        <p class="note caution">
+          The tyre was {before.state.tyre} then and is {after.state.tyre} now: compare each side with itself only.
+        </p>
+      )}
+    </>
+  );
+}
+
+const roundName = (round: Round): string =>
+  `${round.startedAt.slice(0, 16).replace('T', ' ')}, tyre ${round.state.tyre}`;
+
+/** Asks for the tensions of a round that is looked at, unless they are there or on their way. */
+function useMeasured(wheel: Wheel, round: Round): void {
+  const actions = useActions();
+  const known = useStore((state) => state.measured[round.id] !== undefined);
+  useEffect(() => {
+    if (!known) actions.measureRound(wheel.id, round.id);
+  }, [known, wheel.id, round.id, actions]);
+}
+
+function Rounds({
+  wheel,
+  round,
+  onRound,
+}: {
+  readonly wheel: Wheel;
+  readonly round: Round;
+  readonly onRound: (id: string) => void;
+}) {
+  const actions = useActions();
+  const [asked, setAsked] = useState(false);
+  return (
+    <section class="no-print" aria-label="Rounds">
+      <h2>Rounds</h2>
+      {wheel.rounds.length > 1 && (
+        <SelectField
+          label="Round shown"
+          value={round.id}
+          options={wheel.rounds.toReversed().map((one) => ({ value: one.id, label: roundName(one) }))}
+          onChange={onRound}
+        />
+      )}
+      <div class="row">
+        <a class="button grow" href={routeHref({ screen: 'report', wheelId: wheel.id })}>
+          Report
+        </a>
+        <a class="button grow" href={routeHref({ screen: 'compare', wheelId: wheel.id })}>
+          Compare with a gauge
+        </a>
+        <button type="button" class="button grow" onClick={() => void actions.exportWheel(wheel.id)}>
+          Export this wheel
+        </button>
+        <button type="button" class="button grow" onClick={() => void actions.exportRecordings(wheel.id)}>
+          Export its recordings
+        </button>
+        {asked ? (
+          <>
+            <button
+              type="button"
+              class="button grow"
+              onClick={() => {
+                setAsked(false);
+                actions.deleteRound(wheel.id, round.id);
+              }}
+            >
+              Delete this round
+            </button>
+            <button type="button" class="button grow" onClick={() => setAsked(false)}>
+              Keep it
+            </button>
+          </>
+        ) : (
+          <button type="button" class="button grow" onClick={() => setAsked(true)}>
+            Delete this round …
+          </button>
+        )}
+      </div>
+    </section>
+  );
 }

@@ -53,8 +53,8 @@ export function DescribeSheet({ formName, saved, onDone, isNew }: Props) {
       <div class="foot-action no-print">
         {blocked && (
           <p role="status">
-            {form.wrongCount === 1 ? 'One figure stands in the way' : `${form.wrongCount} figures stand in the way`};
-            nothing typed is lost, and no tension is computed from it.
+            {form.wrongCount === 1 ? 'One figure stands' : `${form.wrongCount} figures stand`} in the way. Nothing typed
+            is lost, and no tension is computed from it.
           </p>
         )}
         <div class="row">

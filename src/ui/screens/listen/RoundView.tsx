@@ -6,8 +6,8 @@ import { routeHref } from '../../parts/route.ts';
 import type { ClosingResult, LiveRound } from '../../store/appState.ts';
 import { useActions, useStore } from '../../store/useStore.ts';
 import { HEAR_REASON_TEXT } from '../../text/hearReasonText.ts';
-import type { JudgedSpoke } from '../judged.ts';
-import { useJudgement } from '../useJudgement.ts';
+import type { SpokeView } from '../judge/judgementOf.ts';
+import { useJudgement } from '../judge/useJudgement.ts';
 import { isDemo } from './isDemo.ts';
 import { LevelSign } from './LevelSign.tsx';
 import { MorePanel } from './MorePanel.tsx';
@@ -85,7 +85,7 @@ function Answer({
   live,
   evenness,
 }: {
-  readonly shown: JudgedSpoke | undefined;
+  readonly shown: SpokeView | undefined;
   readonly live: LiveRound;
   readonly evenness: boolean;
 }) {

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { LiveRound } from '../../store/appState.ts';
-import type { JudgedSpoke } from '../judged.ts';
+import type { SpokeView } from '../judge/judgementOf.ts';
 
 /** One sentence for each settled spoke, for those who do not look: its figure and verdict, and the next place. */
 export function SettledStatus({
@@ -8,7 +8,7 @@ export function SettledStatus({
   spokes,
 }: {
   readonly live: LiveRound;
-  readonly spokes: ReadonlyMap<number, JudgedSpoke>;
+  readonly spokes: ReadonlyMap<number, SpokeView>;
 }) {
   const [sentence, setSentence] = useState('');
   const last = live.last;

@@ -1,0 +1,106 @@
+import type { Round, Wheel } from '../../../spokes/wheel.ts';
+import { newtons, tensionIn } from '../../../units.ts';
+import { MarkSign } from '../../parts/MarkSign.tsx';
+import { goTo } from '../../parts/useRoute.ts';
+import { useActions } from '../../store/useStore.ts';
+import { HEARD_FLAG_TEXT } from '../../text/heardFlagText.ts';
+import { UNCERTAIN_INPUT_TEXT } from '../../text/uncertainInputText.ts';
+import type { Judgement, SpokeView } from './judgementOf.ts';
+import { tensionText } from './showTension.ts';
+
+interface Props {
+  readonly wheel: Wheel;
+  readonly round: Round;
+  readonly judgement: Judgement;
+  readonly spoke: SpokeView;
+  readonly onClose: () => void;
+}
+
+/** One spoke with all that its figure rests on: limit, plucks, tones, where the ± comes from. */
+export function SpokeDetail({ wheel, round, judgement, spoke, onClose }: Props) {
+  const actions = useActions();
+  const reading = spoke.judged.reading;
+  const limit = spoke.judged.limit;
+  const plucks = round.plucks.filter((pluck) => pluck.spoke === spoke.number && pluck.closing !== true);
+  return (
+    <section class="note" aria-label={`Spoke ${spoke.number}`}>
+      <h3>
+        Spoke {spoke.number}, {spoke.side}
+      </h3>
+      {spoke.figure !== undefined && (
+        <p class="headline">
+          {spoke.figure.value} ± {spoke.figure.plusMinus} {spoke.figure.unit}
+        </p>
+      )}
+      <p class="sign-word">
+        <MarkSign mark={spoke.mark} /> <span>{spoke.word}</span>
+      </p>
+      {spoke.whyNot !== undefined && (
+        <p>
+          {spoke.whyNot.sentence} {spoke.whyNot.next}
+        </p>
+      )}
+      {limit?.limit !== undefined && (
+        <p>
+          Judged by the {limit.limit.kind} of {tensionText(limit.limit.value, judgement.unit)}
+          {limit.because === 'state' && ', which holds for another state of the wheel'}
+          {limit.because === 'interval' && '; the interval reaches across it'}.
+        </p>
+      )}
+      {reading?.ok === true && judgement.kind === 'tension' && (
+        <>
+          <h4>Where the ± comes from (standard uncertainties)</h4>
+          <ul>
+            {reading.contributions.slice(0, 6).map((part) => (
+              <li key={`${part.input} ${part.scope}`}>
+                {UNCERTAIN_INPUT_TEXT[part.input].name}: {tensionIn(newtons(part.uN), judgement.unit).toFixed(1)}{' '}
+                {judgement.unit}, {part.scope === 'own' ? 'this spoke’s own' : 'shared by its side'}
+              </li>
+            ))}
+          </ul>
+          <h4>Tones</h4>
+          <ul class="figures">
+            {reading.assignment.map((tone) => (
+              <li key={tone.toneIndex}>
+                {tone.frequencyHz.toFixed(1)} Hz: {tone.mode === 0 ? 'not used' : `mode ${tone.mode}, ${tone.family}`}
+                {tone.residualPercent !== undefined && tone.mode > 0 && `, off by ${tone.residualPercent.toFixed(2)} %`}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+      <h4>Plucks</h4>
+      <ul>
+        {plucks.map((pluck, i) => (
+          <li key={pluck.id}>
+            {i + 1}. lowest {pluck.tones[0]?.frequencyHz.toFixed(1) ?? '–'} Hz
+            {pluck.putAside === true && ' (put aside)'} {pluck.flags.map((flag) => HEARD_FLAG_TEXT[flag]).join(' ')}{' '}
+            <button
+              type="button"
+              class="button no-print"
+              onClick={() => (pluck.putAside === true ? actions.takeBack(pluck.id) : actions.putAside(pluck.id))}
+            >
+              {pluck.putAside === true ? 'Use it again' : 'Put aside'}
+            </button>
+          </li>
+        ))}
+        {plucks.length === 0 && <li>none</li>}
+      </ul>
+      <div class="row no-print">
+        <button
+          type="button"
+          class="button"
+          onClick={() => {
+            goTo({ screen: 'listen', wheelId: wheel.id });
+            actions.jumpTo(spoke.number);
+          }}
+        >
+          Hear it again
+        </button>
+        <button type="button" class="button" onClick={onClose}>
+          Close
+        </button>
+      </div>
+    </section>
+  );
+}

@@ -1,6 +1,7 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { type OpenPage, openPage } from './openPage.ts';
-import { describeTestWheel, SPOKE_COUNT, testSpokes } from './testWheel.ts';
+import { readVerdicts, type Verdict } from './readVerdicts.ts';
+import { describeTestWheel, OFF, SPOKE_COUNT, testSpokes } from './testWheel.ts';
 import { settledDelays, watchRound } from './watchRound.ts';
 import { writeRound } from './writeRound.ts';
 
@@ -15,6 +16,21 @@ afterEach(async () => {
 
 const median = (values: readonly number[]) =>
   [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
+
+/** Each spoke stands with its own tone, and only those that are off are flagged. */
+function expectTrueVerdicts(verdicts: readonly Verdict[]): void {
+  const spokes = testSpokes();
+  const off = verdicts.map(({ tensionN }, index) => 100 * (tensionN / (spokes[index]?.tensionN ?? 0) - 1));
+  console.log(
+    `tension on screen against the signal's, ends not described: ${Math.min(...off).toFixed(1)} to ${Math.max(...off).toFixed(1)} %`,
+  );
+  expect(verdicts).toHaveLength(SPOKE_COUNT);
+  for (const [index, { tensionN, plusMinusN }] of verdicts.entries())
+    expect(Math.abs(tensionN - (spokes[index]?.tensionN ?? 0))).toBeLessThan(plusMinusN);
+  const flagged = verdicts.filter(({ words }) => /over the limit|under the limit|tight|slack/.test(words));
+  expect(flagged.map(({ spoke }) => spoke)).toEqual(Object.keys(OFF).map(Number));
+  expect(flagged.map(({ words }) => /over the limit/.test(words))).toEqual([true, false, false]);
+}
 
 describe('a whole round through the microphone of the built app', () => {
   it('from an empty start to the verdict, without a touch in between', async () => {
@@ -34,6 +50,13 @@ describe('a whole round through the microphone of the built app', () => {
     );
     expect(delays).toHaveLength(SPOKE_COUNT);
     expect(median(delays)).toBeLessThanOrEqual(SETTLED_WITHIN_S);
+
+    await page.getByRole('link', { name: 'See the verdict' }).click();
+    const verdicts = await readVerdicts(page);
+    expectTrueVerdicts(verdicts);
+
+    await page.reload();
+    expect(await readVerdicts(page)).toEqual(verdicts);
     expect(errors).toEqual([]);
   });
 });

@@ -1,15 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import type { ShiftWarning } from '../../../src/spokes/shiftCheck.ts';
 import type { MessageCode } from '../../../src/ui/store/message.ts';
 import { HEARD_FLAG_TEXT } from '../../../src/ui/text/heardFlagText.ts';
 import { HEAR_REASON_TEXT } from '../../../src/ui/text/hearReasonText.ts';
 import { MEASURE_REASON_TEXT } from '../../../src/ui/text/measureReasonText.ts';
 import { messageText } from '../../../src/ui/text/messageText.ts';
-import { METRIC_TEXT } from '../../../src/ui/text/metricText.ts';
-import { HEAR_AGAIN_TEXT, REMEDY_TEXT } from '../../../src/ui/text/nextStepText.ts';
-import { shiftWarningText } from '../../../src/ui/text/shiftWarningText.ts';
 import { UNCERTAIN_INPUT_TEXT } from '../../../src/ui/text/uncertainInputText.ts';
-import { EVENNESS_WORD_TEXT, LIMIT_WORD_TEXT } from '../../../src/ui/text/verdictText.ts';
 
 const MESSAGES: readonly MessageCode[] = [
   'microphoneRefused',
@@ -24,17 +19,7 @@ const MESSAGES: readonly MessageCode[] = [
   'fileBroken',
   'roundContinued',
 ];
-const WARNINGS: readonly ShiftWarning[] = [
-  { kind: 'closingDiffers', spoke: 1, driftPercent: 1.25 },
-  { kind: 'closingDiffers', spoke: 1 },
-  { kind: 'closingMissing', spoke: 1 },
-  { kind: 'extraBefore', spoke: 4 },
-  { kind: 'soundsLikeNext', spoke: 4 },
-  { kind: 'twoTones', spoke: 4 },
-  { kind: 'sidesTradePlaces', from: 9 },
-];
 const advice = [
-  ...WARNINGS.map(shiftWarningText),
   ...Object.values(HEAR_REASON_TEXT),
   ...Object.values(MEASURE_REASON_TEXT),
   ...MESSAGES.flatMap((code) => [messageText(code), messageText(code, '7')]),
@@ -43,10 +28,6 @@ const sentences = [
   ...advice.flatMap(({ sentence, next }) => [sentence, next]),
   ...Object.values(HEARD_FLAG_TEXT),
   ...Object.values(UNCERTAIN_INPUT_TEXT).map(({ narrow }) => narrow),
-  ...[...Object.values(LIMIT_WORD_TEXT), ...Object.values(EVENNESS_WORD_TEXT)].map(({ meaning }) => meaning),
-  ...Object.values(METRIC_TEXT).map(({ definition }) => definition),
-  ...Object.values(REMEDY_TEXT),
-  ...Object.values(HEAR_AGAIN_TEXT),
 ].filter((text) => text !== '');
 
 describe('every sentence of the app', () => {

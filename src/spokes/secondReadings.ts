@@ -8,9 +8,14 @@ import type { Side } from './wheel.ts';
 /** Of a gauge whose uncertainty nobody stated, relative standard uncertainty: its chart and its spring together. `common practice` */
 export const U_GAUGE_UNSTATED = 0.05;
 
+/** With the mean of its repeats. */
+export interface MeanReading extends SecondReading {
+  readonly meanN: number;
+}
+
 export interface SecondReadings {
   /** Of all rounds together, by spoke. */
-  readonly readings: ReadonlyMap<number, SecondReading>;
+  readonly readings: ReadonlyMap<number, MeanReading>;
   /** Round by round, for repeatability. */
   readonly rounds: readonly RepeatedRound[];
   /** Readings that the chart does not reach: left out, never extrapolated. */
@@ -76,7 +81,7 @@ export function secondReadings(gauge: Gauge, sides: readonly Side[]): SecondRead
     readings: new Map(
       [...all]
         .toSorted(([a], [b]) => a - b)
-        .map(([spoke, valuesN]) => [spoke, { valuesN, uN: relative * mean(valuesN) }]),
+        .map(([spoke, valuesN]) => [spoke, { valuesN, meanN: mean(valuesN), uN: relative * mean(valuesN) }]),
     ),
     rounds: rounds.flatMap(({ round, values }) => repeatsOf(gauge, round, values)),
     outside,

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Gauge } from '../../src/spokes/gauge.ts';
+import { readChart } from '../../src/spokes/readChart.ts';
 import { secondReadings, U_GAUGE_UNSTATED } from '../../src/spokes/secondReadings.ts';
 
 const KGF = 9.80665;
@@ -96,5 +97,26 @@ describe('what a gauge read', () => {
 
   it('passes over spokes that the wheel does not have', () => {
     expect(secondReadings(gauge({ rounds: [round([[9, [100]]])] }), sides).readings.size).toBe(0);
+  });
+});
+
+describe('a chart as it is typed', () => {
+  it('is read in any usual form, with the unit of its head', () => {
+    expect(readChart('mark;kgf\n20;70\n22,5;90')).toEqual({
+      points: [
+        { reading: 20, tension: 70 },
+        { reading: 22.5, tension: 90 },
+      ],
+      unit: 'kgf',
+      problems: [],
+    });
+    expect(readChart('20 70\n22 90').points).toHaveLength(2);
+  });
+
+  it('names the line that is not two figures', () => {
+    expect(readChart('20 70\n22\n24 x').problems.map(({ line, reason }) => [line, reason])).toEqual([
+      [2, 'notTwoFigures'],
+      [3, 'notAFigure'],
+    ]);
   });
 });

@@ -15,6 +15,7 @@ const Help = lazyScreen(() => import('./Help.tsx'));
 const Describe = lazyScreen(() => import('./Describe.tsx'));
 const Listen = lazyScreen(() => import('./Listen.tsx'));
 const Judge = lazyScreen(() => import('./Judge.tsx'));
+const Compare = lazyScreen(() => import('./evidence/Compare.tsx'));
 
 /** Which sheet lies on the table. */
 export function App() {
@@ -78,8 +79,10 @@ function Screen({ route }: { readonly route: Route }) {
       return <Listen wheel={wheel} />;
     case 'judge':
       return <Judge wheel={wheel} />;
+    case 'compare':
+      return <Compare wheel={wheel} />;
     default:
-      return <main />;
+      return <main>This sheet is not drawn yet.</main>;
   }
 }
 

@@ -1,0 +1,72 @@
+import { useMemo, useState } from 'preact/hooks';
+import type { Gauge, GaugeReading } from '../../../spokes/gauge.ts';
+import { gaugeReadings } from '../../../spokes/gaugeReadings.ts';
+import { TextIn } from './TextIn.tsx';
+import { tableProblemText } from './tableProblemText.ts';
+
+interface Props {
+  readonly gauge: Gauge;
+  readonly order: readonly number[];
+  readonly onTake: (readings: readonly GaugeReading[]) => void;
+}
+
+/** A whole table at once: shown as understood, taken over on a yes, all or nothing. */
+export function PasteEntry({ gauge, order, onTake }: Props) {
+  const [text, setText] = useState('');
+  const read = useMemo(() => gaugeReadings(text, order.length, order), [text, order]);
+  const empty = text.trim() === '';
+  const otherUnit = gauge.scale === 'direct' && read.unit !== undefined && read.unit !== gauge.unit;
+  return (
+    <>
+      <TextIn
+        label="Readings"
+        value={text}
+        onText={setText}
+        effect="A line a spoke: its number, then one reading or several. Or readings alone, in the order of the round. Comma, semicolon, tab or blanks; decimal comma or point."
+      />
+      {!empty && !read.ok && (
+        <div class="note caution" role="alert">
+          <p>
+            <strong>Nothing is taken over as it stands.</strong>
+          </p>
+          <ul>
+            {read.problems.slice(0, 12).map(({ line, reason, detail }) => (
+              <li key={`${line} ${reason} ${detail}`}>{tableProblemText(line, reason, detail)}</li>
+            ))}
+            {read.problems.length > 12 && <li>and {read.problems.length - 12} more</li>}
+          </ul>
+        </div>
+      )}
+      {!empty && read.ok && (
+        <div class="note">
+          <p>
+            {read.readings.length} spokes, {read.readings.reduce((sum, one) => sum + one.values.length, 0)} readings
+            {read.unit === undefined ? '' : `, stated in ${read.unit}`}.{' '}
+            {read.missing.length === 0
+              ? 'No spoke is missing.'
+              : `Without a reading: ${read.missing.slice(0, 20).join(', ')}${read.missing.length > 20 ? ' …' : ''}.`}
+          </p>
+          {otherUnit && (
+            <p>
+              <strong>
+                The table says {read.unit}, the gauge {gauge.unit}.
+              </strong>{' '}
+              Correct one of them first; nothing is converted by guess.
+            </p>
+          )}
+          <button
+            type="button"
+            class="button"
+            disabled={otherUnit}
+            onClick={() => {
+              onTake(read.readings.map(({ spoke, values }) => ({ spoke, values })));
+              setText('');
+            }}
+          >
+            Take these readings over
+          </button>
+        </div>
+      )}
+    </>
+  );
+}

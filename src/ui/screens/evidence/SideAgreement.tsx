@@ -1,0 +1,97 @@
+import { differencePlot } from '../../../drawing/differencePlot.ts';
+import type { SideComparison } from '../../../spokes/compareMethods.ts';
+import { newtons, type TensionUnit, tensionIn } from '../../../units.ts';
+import { Drawing } from '../../parts/Drawing.tsx';
+import { CORRELATION_TEXT, conclusionText } from './conclusionText.ts';
+import { intervalInUnit, intervalText, inUnit, signedInUnit } from './inUnit.ts';
+
+interface Props {
+  readonly comparison: SideComparison;
+  readonly unit: TensionUnit;
+}
+
+/** The plot as it is shown and handed out. */
+export function agreementPlot({ agreement, side }: SideComparison, unit: TensionUnit) {
+  const shown = (valueN: number) => tensionIn(newtons(valueN), unit);
+  const limit = (one: SideComparison['agreement']['lower']) => ({
+    value: shown(one.value),
+    low: shown(one.low),
+    high: shown(one.high),
+  });
+  return differencePlot(
+    {
+      unit,
+      pairs: agreement.points.map((point) => ({
+        number: point.spoke,
+        mean: shown(point.mean),
+        difference: shown(point.difference),
+      })),
+      meanDifference: shown(agreement.bias.value),
+      lower: limit(agreement.lower),
+      upper: limit(agreement.upper),
+    },
+    {
+      label: `${side} side: ear less gauge against the mean of both, spoke by spoke. Mean difference ${inUnit(agreement.bias.value, unit)} ${unit}, limits of agreement ${inUnit(agreement.lower.value, unit)} and ${inUnit(agreement.upper.value, unit)} ${unit}.`,
+    },
+  );
+}
+
+/** One side: what follows, the plot, and every figure with its interval. */
+export function SideAgreement({ comparison, unit }: Props) {
+  const { agreement, deming, passingBablok, disagreeing, side } = comparison;
+  const name = side === 'left' ? 'Left side' : 'Right side';
+  return (
+    <section aria-label={name} class="keep">
+      <h3>{name}</h3>
+      <p class="conclusion">{conclusionText(comparison, unit)}</p>
+      <Drawing tree={agreementPlot(comparison, unit)} />
+      <table class="figures">
+        <caption>
+          {name}, ear less gauge, {unit}; 95 % intervals in brackets
+        </caption>
+        <tbody>
+          <Row name="Mean difference (bias)">{intervalInUnit(agreement.bias, unit)}</Row>
+          <Row name="Standard deviation of the differences">{inUnit(agreement.sd, unit, 1)}</Row>
+          <Row name="Lower limit of agreement">{intervalInUnit(agreement.lower, unit)}</Row>
+          <Row name="Upper limit of agreement">{intervalInUnit(agreement.upper, unit)}</Row>
+          <Row name="Change of the difference with tension">{intervalText(agreement.proportional.slope)}</Row>
+          {deming && (
+            <>
+              <Row name="Ear on gauge, errors in both (Deming): slope">{intervalText(deming.slope)}</Row>
+              <Row name="Deming: intercept">{intervalInUnit(deming.intercept, unit)}</Row>
+              <Row name="Deming: ratio of variances, ear over gauge">
+                {deming.ratio.toFixed(2)}, from{' '}
+                {deming.ratioFrom === 'repeats' ? 'both methods’ repeats' : 'both methods’ stated uncertainties'}
+              </Row>
+            </>
+          )}
+          {passingBablok && (
+            <>
+              <Row name="Robust line (Passing–Bablok): slope">{intervalText(passingBablok.slope)}</Row>
+              <Row name="Passing–Bablok: intercept">{intervalInUnit(passingBablok.intercept, unit)}</Row>
+            </>
+          )}
+          <Row name="Correlation">{agreement.correlation.toFixed(3)}</Row>
+        </tbody>
+      </table>
+      <p class="soft">{CORRELATION_TEXT}</p>
+      <p>
+        {disagreeing.length === 0
+          ? 'No spoke’s two readings lie farther apart than both uncertainties allow.'
+          : `Farther apart than both uncertainties allow: ${disagreeing
+              .map(
+                (one) =>
+                  `${one.spoke} (${signedInUnit(one.differenceN, unit)} against ± ${inUnit(one.expandedN, unit)} ${unit})`,
+              )
+              .join('; ')}. Read these again by both methods.`}
+      </p>
+    </section>
+  );
+}
+
+const Row = ({ name, children }: { readonly name: string; readonly children: preact.ComponentChildren }) => (
+  <tr>
+    <th scope="row">{name}</th>
+    <td class="number">{children}</td>
+  </tr>
+);

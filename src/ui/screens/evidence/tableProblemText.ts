@@ -1,0 +1,35 @@
+import type { ChartReason } from '../../../spokes/gaugeChart.ts';
+import type { ReadingsProblem } from '../../../spokes/gaugeReadings.ts';
+import type { ChartRead } from '../../../spokes/readChart.ts';
+import type { SheetTable } from '../../../spokes/readSheet.ts';
+
+type Reason =
+  | ReadingsProblem['reason']
+  | ChartReason
+  | ChartRead['problems'][number]['reason']
+  | SheetTable['problems'][number]['reason'];
+
+const TEXT: Readonly<Record<Reason, (detail: string) => string>> = {
+  tooLong: (detail) => `longer than any wheel’s table (${detail})`,
+  empty: () => 'nothing in it',
+  notText: (detail) => `no text, or in an encoding that is not read here (${detail})`,
+  notAFigure: (detail) => `“${detail}” is no figure`,
+  unclearDecimals: (detail) => `it is not clear which sign is the decimal one (${detail})`,
+  raggedRow: (detail) => `another number of cells than the rows before (${detail})`,
+  brokenQuote: (detail) => `a quotation mark that does not end: ${detail}`,
+  spokeUnknown: (detail) => `a spoke that this wheel does not have (${detail})`,
+  spokeRepeated: (detail) => `a spoke that was there already (spoke, line: ${detail}); put repeats on one line`,
+  unitsMixed: (detail) => `more than one unit (${detail}); use one`,
+  noFigures: () => 'no figure in it',
+  tooManyRows: (detail) => `more rows than spokes (${detail})`,
+  notPositive: (detail) => `a reading must be above zero (${detail})`,
+  tooFewPoints: () => 'a chart needs two points at least',
+  repeatedReading: (detail) => `the reading ${detail} stands there twice`,
+  notMonotone: (detail) => `tension turns back here (${detail}); a chart must rise or fall all the way`,
+  notTwoFigures: (detail) => `a reading and a tension are wanted, this is “${detail}”`,
+  noSides: (detail) => `it is not said to which side this belongs: “${detail}”`,
+};
+
+/** What is wrong with a line, and where. Line 0 is the whole. */
+export const tableProblemText = (line: number, reason: Reason, detail: string): string =>
+  `${line > 0 ? `Line ${line}: ` : ''}${TEXT[reason](detail)}`;

@@ -51,11 +51,15 @@ export function createEar(options: EarOptions): Ear {
   };
   const startOf = (onset: number, noiseFrom: number) =>
     Math.max(gapAt, noiseFrom, total - keep, Math.round(onset - BEFORE_S * rate), 0);
-  /** Level from an onset on, as far as it is known when the onset is found. */
+  /** Level that came with an onset, as far as it is known when the onset is found: what rang before is taken off. */
   const loudnessAt = (onset: number): number => {
-    let sum = 0;
-    for (let i = Math.max(onset, total - keep); i < total; i++) sum += (ring[i % keep] as number) ** 2;
-    return Math.sqrt(sum / Math.max(1, total - onset));
+    const power = (from: number, to: number) => {
+      let sum = 0;
+      for (let i = Math.max(0, from, total - keep); i < to; i++) sum += (ring[i % keep] as number) ** 2;
+      return sum / Math.max(1, to - from);
+    };
+    const before = Math.round(0.02 * rate);
+    return Math.sqrt(Math.max(0, power(onset, total) - power(onset - before, onset)));
   };
 
   const judge = (p: { onset: number; noiseFrom: number }, end: number | undefined): EarEvent => {

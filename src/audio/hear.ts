@@ -11,10 +11,10 @@ import { decibels, type Hertz, hertz, seconds } from '../units.ts';
 import { HIGHEST_RATE_HZ, LOWEST_FILE_RATE_HZ } from './acceptSettings.ts';
 import { crossCheck } from './crossCheck.ts';
 import { decimate, decimationFor } from './downTo48k.ts';
-import { findPeaks } from './findPeaks.ts';
+import { findPeaks, type Peak } from './findPeaks.ts';
 import { judgeSound } from './judgeSound.ts';
 import { type NoiseBefore, noiseBefore } from './noiseBefore.ts';
-import { isHum, wasThere } from './oldTones.ts';
+import { isHum, isMains, isOldLine, wasThere } from './oldTones.ts';
 import { asHypothesis, type HeardTone, type Numbering, proposeModes } from './proposeModes.ts';
 import { realFft } from './realFft.ts';
 import { type RefinedTone, type RefinedTones, refineTones } from './refineTones.ts';
@@ -41,14 +41,15 @@ const SKIP_S = 0.01;
 const LONGEST_NOISE_S = 0.3;
 const MOST_TONES = 16;
 const MOST_BANDS = 12;
+const MOST_PEAKS = 48;
 /** Less ring than this tells nothing: four periods of the lowest tone, a window that parts neighbours by 20 Hz. */
 const SHORTEST_RING_S = 0.07;
 /** Share of samples at the peak from which a sound counts as clipped, and as too clipped to use. */
 const CLIPPED = 0.02;
-const RUINED = 0.35;
-/** A numbering this far ahead of the next with another first tone, and this good, is certain. */
+const RUINED = 0.8;
+/** A numbering this far ahead of the next with another first tone, and with this evidence, is certain (odds of some 700 to 1). */
 const CERTAIN_MARGIN = 0.08;
-const CERTAIN_SCORE = 0.42;
+const CERTAIN_EVIDENCE = 6.5;
 /** Autocorrelation of a beating doublet strays so far. */
 const AGREEMENT = 0.015;
 
@@ -71,7 +72,9 @@ export function hear(samples: Float32Array, o: HearOptions): Heard | HearRefusal
 
   const noise = noiseBefore(stretch.subarray(0, Math.max(0, onset - Math.round(0.005 * rate))), rate);
   const size = powerOfTwoFrom(ring.length);
-  const peaks = findPeaks(ringSpectrum(ring, rate, size), noise);
+  const seen = findPeaks(ringSpectrum(ring, rate, size), noise, MOST_PEAKS);
+  const lines = seen.filter((p) => isOldLine(p, noise));
+  const peaks = seen.filter((p) => !lines.includes(p)).slice(0, MOST_PEAKS / 2);
   const spectrum = longSpectrum(ring, rate, size);
   const refined = refineTones({ spectrum, peaks, skipS: SKIP_S, mostBands: MOST_BANDS, noise });
   const old = refined.tones.filter((t) => wasThere(t, noise));
@@ -95,7 +98,7 @@ export function hear(samples: Float32Array, o: HearOptions): Heard | HearRefusal
     tones: tones.map(asTone),
     covarianceHz2: covarianceOf(tones, refined),
     hypotheses: numberings.map(asHypothesis),
-    flags: flagsOf({ shape, tones, old, numberings, spectrum, ringS: ring.length / rate }),
+    flags: flagsOf({ shape, tones, old, lines, numberings, spectrum, ringS: ring.length / rate }),
     settings: o.settings,
   };
 }
@@ -149,6 +152,8 @@ interface FlagEvidence {
   readonly shape: SoundShape;
   readonly tones: readonly RefinedTone[];
   readonly old: readonly RefinedTone[];
+  /** Peaks that were lines before. */
+  readonly lines: readonly Peak[];
   readonly numberings: readonly Numbering[];
   readonly spectrum: LongSpectrum;
   readonly ringS: number;
@@ -171,14 +176,15 @@ function flagsOf(e: FlagEvidence): HeardFlag[] {
     if (answers.length > 0 && !answers.some(near)) flags.push('crossCheckDisagrees');
   }
   if (e.shape.flatShare > CLIPPED) flags.push('lightlyClipped');
-  const humming = [...e.old, ...e.tones].some(isHum);
+  const humming = e.lines.some((l) => isMains(l.frequencyHz)) || [...e.old, ...e.tones].some(isHum);
   if (humming) flags.push('humPresent');
   const loudest = Math.max(...e.tones.map((t) => t.amplitude));
   const stranger = e.tones.some((t, i) => best.modes[i] === 0 && t.amplitude > 0.25 * loudest);
-  if (e.old.some((t) => !isHum(t)) || stranger) flags.push('otherSpokeRinging');
+  if (e.old.some((t) => !isHum(t)) || e.lines.some((l) => !isMains(l.frequencyHz)) || stranger)
+    flags.push('otherSpokeRinging');
   const rival = e.numberings.find((n) => Math.abs(n.lnFirst - best.lnFirst) > 0.03);
   const behind = rival ? best.score - rival.score : 1;
-  if (behind < CERTAIN_MARGIN || best.score < CERTAIN_SCORE) flags.push('numberingUncertain');
+  if (behind < CERTAIN_MARGIN || best.evidence < CERTAIN_EVIDENCE) flags.push('numberingUncertain');
   const decay = strongest(used)?.decayS ?? 1;
   if (decay < 0.05 || e.ringS < 0.25) flags.push('shortRing');
   return flags;

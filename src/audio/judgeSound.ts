@@ -24,9 +24,13 @@ const LEAST_TONAL = 0.22;
 const LONGEST_DECAY_S = 1.6;
 /** Nor as short, where most of the energy is. */
 const SHORTEST_DECAY_S = 0.016;
+/** A start within so much of the level just after. */
+const SHARP_DB = -7;
 /** Numbering scores below which the tones are not those of the member, or of any spoke. */
 const LEAST_SCORE = { described: 0.06, free: 0.02 } as const;
 const LEAST_EXPLAINED = 0.42;
+/** Tones placed as tones anywhere would be, with loud ones left over, nats. */
+const LEAST_EVIDENCE = -8;
 
 /**
  * Why a sound is not a plucked spoke; undefined where it may be one.
@@ -42,11 +46,15 @@ export function judgeSound(e: Evidence): HearReason | undefined {
   }
   if (e.misfit > MOST_MISFIT) return nameOfMisfit(e);
   if (e.tonalShare < LEAST_TONAL) return shape.swellDb > 12 ? 'freehub' : 'knock';
-  if (decayS > LONGEST_DECAY_S && shape.sustainDb > -3) return loudest(e.tones).frequencyHz < 260 ? 'hum' : 'music';
+  // A gain control that climbs makes a ring long; then its start and its tones must speak for it.
+  const plucked = shape.startDb > SHARP_DB && (e.best?.evidence ?? 0) > 2;
+  if (decayS > LONGEST_DECAY_S && shape.sustainDb > -3 && !plucked)
+    return loudest(e.tones).frequencyHz < 260 ? 'hum' : 'music';
   if (shape.attackS >= 0.05 && shape.sustainDb > -1 && e.misfit > 0.004) return 'music';
   if (decayS < SHORTEST_DECAY_S) return 'knock';
   const limit = e.described ? LEAST_SCORE.described : LEAST_SCORE.free;
-  if (!e.best || e.best.score < limit || e.best.explained < LEAST_EXPLAINED) return nameOfStranger(e, decayS);
+  if (!e.best || e.best.score < limit || e.best.explained < LEAST_EXPLAINED || e.best.evidence < LEAST_EVIDENCE)
+    return nameOfStranger(e, decayS);
   return undefined;
 }
 

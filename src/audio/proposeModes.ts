@@ -20,6 +20,8 @@ export interface Numbering {
   readonly lnFirst: number;
   /** Share of the loudness that the numbering explains, 0..1. */
   readonly explained: number;
+  /** ln of how much likelier the placing of the loud tones is than tones anywhere would make it, the search paid for. */
+  readonly evidence: number;
 }
 
 /** Loudest tones that may anchor a numbering. */
@@ -36,6 +38,8 @@ const SLACK_BELOW = Math.log(120);
 /** Charge for loudness left over, and for what another set of the same member explains. */
 const LEFT_OVER = 0.6;
 const COMPANION = 0.1;
+/** Price of the free inharmonicity: ln of the number of values tried. */
+const FREE_RATIO = Math.log(14);
 
 /**
  * Numberings of the tones, best first.
@@ -144,6 +148,7 @@ function layOut(
     guess: set.guess,
     lnFirst: at((set.modes[0] as SetTone).ln, set, x),
     explained,
+    evidence: evidenceOf(set, x, tones, modes, misfit, companion),
   };
 }
 
@@ -165,6 +170,42 @@ function nearest(tones: readonly HeardTone[], lns: readonly number[], modes: rea
 
 const near = (set: ToneSet, x: number, ln: number): boolean =>
   set.companions.some((c) => Math.abs(ln - at(c.ln, set, x)) < 2 * at(c.u, set, x));
+
+/** Tones may lie anywhere within this many factors of e. */
+const LN_RANGE = Math.log(8000 / 100);
+/** Numberings tried: anchors, their modes, sets. */
+const SEARCH = Math.log(ANCHORS * ANCHOR_MODES * 2);
+
+/**
+ * Each loud tone within its mode's tolerance u earns ln(range/(u√2π)) − misfit²/2; the best of them only fixes the parameter and
+ * earns nothing; each loud tone left over costs. Numbers of trials and of free ratios are paid for.
+ * @source Jaynes 2003, Probability Theory, ch. 4 and 20 (evidence in nats)
+ */
+function evidenceOf(
+  set: ToneSet,
+  x: number,
+  tones: readonly HeardTone[],
+  modes: readonly number[],
+  misfit: readonly number[],
+  companion: readonly boolean[],
+): number {
+  const loudest = Math.max(...tones.map((t) => t.amplitude));
+  const earned = new Map<number, number>();
+  let cost = SEARCH + (set.guess ? FREE_RATIO : 0);
+  tones.forEach((t, i) => {
+    const a = t.amplitude / loudest;
+    const mode = modes[i] as number;
+    const entry = set.modes.find((m) => m.mode === mode);
+    if (entry) {
+      if (a < 0.03) return;
+      const gain = Math.log(LN_RANGE / (at(entry.u, set, x) * 2.5)) - 0.5 * (misfit[i] as number) ** 2;
+      earned.set(mode, Math.max(earned.get(mode) ?? Number.NEGATIVE_INFINITY, gain));
+    } else if (!companion[i] && a > 0.1) cost += a > 0.3 ? 2 : 1;
+  });
+  const gains = [...earned.values()].sort((a, b) => a - b);
+  gains.pop();
+  return gains.reduce((s, g) => s + g, 0) - cost;
+}
 
 function scoreOf(
   modes: readonly number[],

@@ -2,6 +2,8 @@
 export interface SoundShape {
   /** From the onset to the loudest 10 ms of the first 0.35 s, s. */
   readonly attackS: number;
+  /** Level of the first 6 ms over that of 30–60 ms, dB: a pluck is there at once, a bowed or blown sound is not. */
+  readonly startDb: number;
   /** Level of the first 30 ms over that of the 30 ms before the onset, dB. */
   readonly riseDb: number;
   /** Level at 0.2–0.3 s over that at 0.01–0.06 s, dB; −Infinity where the sound is shorter. */
@@ -53,6 +55,7 @@ export function soundShape(samples: Float32Array, onset: number, sampleRateHz: n
   for (let i = onset; i < to; i++) if (Math.abs(samples[i] as number) >= 0.995 * peak) flat++;
   return {
     attackS,
+    startDb: db(rms(0.0005, 0.006), rms(0.03, 0.06)),
     riseDb: db(rms(0.001, 0.031), rms(-0.035, -0.005)),
     sustainDb:
       onset + 0.25 * sampleRateHz < samples.length ? db(rms(0.2, 0.3), rms(0.01, 0.06)) : Number.NEGATIVE_INFINITY,

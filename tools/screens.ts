@@ -100,7 +100,7 @@ async function oneSize(browser: Browser, base: string, size: keyof typeof SIZES)
     }
     for (const screen of screensOf('#/wheel/demo-steel-rear')) {
       await goTo(page, screen.hash);
-      await page.locator('main').first().waitFor();
+      await page.locator('main').first().waitFor({ state: 'attached' });
       await page.waitForTimeout(250);
       await screen.before?.(page);
       await picture(page, `${screen.name}-${size}-${theme}`, screen.whole);
@@ -110,7 +110,11 @@ async function oneSize(browser: Browser, base: string, size: keyof typeof SIZES)
 }
 
 mkdirSync(OUT, { recursive: true });
-const server = await preview({ preview: { port: 0, host: 'localhost' }, logLevel: 'error' });
+const server = await preview({
+  build: { outDir: process.env.SCREENS_DIST ?? 'dist' },
+  preview: { port: 0, host: 'localhost' },
+  logLevel: 'error',
+});
 const base = server.resolvedUrls?.local[0];
 if (base === undefined) throw new RangeError('the preview has no address; expected one');
 const browser = await chromium.launch({

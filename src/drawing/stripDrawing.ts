@@ -76,7 +76,16 @@ function halfOf(
   const limit = (value: number | undefined, word: string) =>
     value === undefined
       ? []
-      : [across(value, 'limit'), text({ x: end, y: y(value) - 3 }, word, 'letter', 'end', size * 0.85)];
+      : [
+          across(value, 'limit'),
+          text(
+            { x: end, y: y(value) + (y(range.high) < y(range.low) ? -3 : size * 0.8) },
+            word,
+            'letter',
+            'end',
+            size * 0.85,
+          ),
+        ];
   const band = side.target;
   return group(
     `half ${name}`,

@@ -2,14 +2,19 @@ import type { Message } from '../store/message.ts';
 import { useActions, useStore } from '../store/useStore.ts';
 import { messageText, OFFER_TEXT } from '../text/messageText.ts';
 
+/** Said elsewhere on the screen while it matters. */
+const SHOWN_ELSEWHERE: ReadonlySet<string> = new Set(['roundFinished', 'wakeLockMissing']);
+
 /** What the app has to say besides readings: one sentence, what to do next, and a way to close it. */
 export function Messages() {
   const messages = useStore((state) => state.messages);
   return (
     <div class="messages no-print" aria-live="polite">
-      {messages.map((message) => (
-        <MessageNote key={message.id} message={message} />
-      ))}
+      {messages
+        .filter((message) => !SHOWN_ELSEWHERE.has(message.code))
+        .map((message) => (
+          <MessageNote key={message.id} message={message} />
+        ))}
     </div>
   );
 }
@@ -26,7 +31,7 @@ function MessageNote({ message }: { readonly message: Message }) {
     if (offer === 'reload') location.reload();
   };
   return (
-    <div class={message.weight === 'note' ? 'note' : 'note caution'}>
+    <div class={message.weight === 'note' ? 'note message' : 'note message caution'}>
       <p>
         <strong>{advice.sentence}</strong> {advice.next}
       </p>

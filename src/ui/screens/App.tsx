@@ -14,7 +14,9 @@ const Settings = lazyScreen(() => import('./Settings.tsx'));
 const Help = lazyScreen(() => import('./Help.tsx'));
 const Describe = lazyScreen(() => import('./Describe.tsx'));
 const Listen = lazyScreen(() => import('./Listen.tsx'));
+const Report = lazyScreen(() => import('./Report.tsx'));
 const Judge = lazyScreen(() => import('./Judge.tsx'));
+const CheckSheet = lazyScreen(() => import('./evidence/CheckSheet.tsx'));
 const Compare = lazyScreen(() => import('./evidence/Compare.tsx'));
 
 /** Which sheet lies on the table. */
@@ -68,6 +70,8 @@ function Screen({ route }: { readonly route: Route }) {
       return <Settings />;
     case 'help':
       return <Help topic={route.topic} />;
+    case 'sheetCheck':
+      return <CheckSheet />;
     default:
       break;
   }
@@ -79,6 +83,8 @@ function Screen({ route }: { readonly route: Route }) {
       return <Listen wheel={wheel} />;
     case 'judge':
       return <Judge wheel={wheel} />;
+    case 'report':
+      return <Report wheel={wheel} />;
     case 'compare':
       return <Compare wheel={wheel} />;
     default:

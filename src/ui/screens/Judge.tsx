@@ -1,11 +1,11 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useState } from 'preact/hooks';
 import { beforeAfterStrip } from '../../drawing/beforeAfterStrip.ts';
 import { stripDrawing } from '../../drawing/stripDrawing.ts';
 import type { Round, Wheel } from '../../spokes/wheel.ts';
 import { Drawing } from '../parts/Drawing.tsx';
 import { routeHref } from '../parts/route.ts';
 import { SelectField } from '../parts/SelectField.tsx';
-import { useActions, useStore } from '../store/useStore.ts';
+import { useActions } from '../store/useStore.ts';
 import { headline } from './judge/headline.ts';
 import { Legend } from './judge/Legend.tsx';
 import { NextSteps } from './judge/NextSteps.tsx';
@@ -14,6 +14,7 @@ import { SpokeDetail } from './judge/SpokeDetail.tsx';
 import { SpokeTable } from './judge/SpokeTable.tsx';
 import { stripOf } from './judge/stripOf.ts';
 import { useJudgement } from './judge/useJudgement.ts';
+import { useMeasured } from './judge/useMeasured.ts';
 import { WheelView } from './listen/WheelView.tsx';
 
 /** The verdict on one round of a wheel. */
@@ -56,25 +57,6 @@ function RoundJudged({
         reading from this app alone never clears a wheel to ride.
       </p>
       <div class="two-columns">
-        <div>
-          <Strip wheel={wheel} round={round} selected={selected} />
-          {spoke !== undefined && (
-            <div class="narrow-only">
-              <SpokeDetail
-                wheel={wheel}
-                round={round}
-                judgement={judgement}
-                spoke={spoke}
-                onClose={() => setSelected(undefined)}
-              />
-            </div>
-          )}
-          <NextSteps wheel={wheel} judgement={judgement} />
-          <SideFigures wheel={wheel} judgement={judgement} />
-          <h2>All spokes</h2>
-          <SpokeTable judgement={judgement} selected={selected} onSelect={setSelected} />
-          <Rounds wheel={wheel} round={round} onRound={onRound} />
-        </div>
         <aside class="stays" aria-label="The wheel">
           <WheelView
             spokes={judgement.laid}
@@ -96,6 +78,25 @@ function RoundJudged({
             </div>
           )}
         </aside>
+        <div>
+          <Strip wheel={wheel} round={round} selected={selected} />
+          {spoke !== undefined && (
+            <div class="narrow-only">
+              <SpokeDetail
+                wheel={wheel}
+                round={round}
+                judgement={judgement}
+                spoke={spoke}
+                onClose={() => setSelected(undefined)}
+              />
+            </div>
+          )}
+          <NextSteps wheel={wheel} judgement={judgement} />
+          <SideFigures wheel={wheel} judgement={judgement} />
+          <h2>All spokes</h2>
+          <SpokeTable judgement={judgement} selected={selected} onSelect={setSelected} />
+          <Rounds wheel={wheel} round={round} onRound={onRound} />
+        </div>
       </div>
     </main>
   );
@@ -173,15 +174,6 @@ function BeforeAfter({
 
 const roundName = (round: Round): string =>
   `${round.startedAt.slice(0, 16).replace('T', ' ')}, tyre ${round.state.tyre}`;
-
-/** Asks for the tensions of a round that is looked at, unless they are there or on their way. */
-function useMeasured(wheel: Wheel, round: Round): void {
-  const actions = useActions();
-  const known = useStore((state) => state.measured[round.id] !== undefined);
-  useEffect(() => {
-    if (!known) actions.measureRound(wheel.id, round.id);
-  }, [known, wheel.id, round.id, actions]);
-}
 
 function Rounds({
   wheel,

@@ -31,7 +31,7 @@ function SideLengths({ form, side }: { readonly form: DescribeForm; readonly sid
   const off = inMillimetres((lengths.support - lengths.computedSupport) as never);
   return (
     <section aria-label={`Lengths, ${side}`}>
-      <h3>{side === 'left' ? 'Left' : 'Right'}</h3>
+      <h2>{side === 'left' ? 'Left' : 'Right'}</h2>
       <p class="figures">
         Computed: {figure(lengths.computedSupport)} from hub support to nipple seat
         {computedFree === undefined

@@ -37,7 +37,7 @@ export function SpokesPart({ form }: { readonly form: DescribeForm }) {
       )}
       {kinds.map((kindId) => (
         <section key={kindId} aria-label={form.wheel.kinds[kindId]?.name ?? kindId}>
-          <h3>{form.wheel.kinds[kindId]?.name ?? kindId}</h3>
+          <h2>{form.wheel.kinds[kindId]?.name ?? kindId}</h2>
           <p class="soft">{form.wheel.kinds[kindId]?.source}</p>
           <div class="pair">
             <FigureInput form={form} field={weighedMass(kindId)} />

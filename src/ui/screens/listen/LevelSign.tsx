@@ -23,6 +23,11 @@ export function LevelSign() {
           <span aria-hidden="true">☀</span> screen stays on
         </span>
       )}
+      {listening.wakeLock === 'unavailable' && listening.status === 'on' && (
+        <span>
+          <span aria-hidden="true">☾</span> screen may go dark
+        </span>
+      )}
     </p>
   );
 }

@@ -28,14 +28,15 @@ export function RoundView({ wheel, spokes, live }: Props) {
   const [more, setMore] = useState(false);
   const judgement = useJudgement(wheel, live.round);
   const finished = live.phase === 'finished';
-  const shown = judgement.spokes.get(live.last === undefined ? live.spoke : live.last.spoke);
+  const shown = newestAnswer(live, judgement.spokes);
   const current = finished ? undefined : live.spoke;
   return (
     <main>
       <div class={left ? 'listen left-handed' : 'listen'}>
-        <div>
+        <div class="answer">
           <Place live={live} />
-          <Progress live={live} />
+          <Answer shown={shown} live={live} evenness={judgement.kind === 'evenness'} />
+          <SettledStatus live={live} spokes={judgement.spokes} />
         </div>
         <WheelView
           spokes={spokes}
@@ -44,9 +45,8 @@ export function RoundView({ wheel, spokes, live }: Props) {
           label={finished ? 'The wheel as heard.' : `The wheel; spoke ${live.spoke} is to be plucked.`}
           onPick={actions.jumpTo}
         />
-        <div>
-          <Answer shown={shown} live={live} evenness={judgement.kind === 'evenness'} />
-          <SettledStatus live={live} spokes={judgement.spokes} />
+        <div class="state">
+          <Progress live={live} />
           <LevelSign />
         </div>
       </div>
@@ -56,13 +56,22 @@ export function RoundView({ wheel, spokes, live }: Props) {
   );
 }
 
+/** The spoke plucked last that has an answer: tensions come a moment after the pluck. */
+function newestAnswer(live: LiveRound, spokes: ReadonlyMap<number, SpokeView>): SpokeView | undefined {
+  const last = live.last === undefined ? undefined : spokes.get(live.last.spoke);
+  if (last?.figure !== undefined || last?.whyNot !== undefined) return last;
+  const newest = live.round.plucks.findLast((pluck) => spokes.get(pluck.spoke)?.figure !== undefined);
+  return newest === undefined ? last : spokes.get(newest.spoke);
+}
+
 function Place({ live }: { readonly live: LiveRound }) {
   if (live.phase === 'finished') return <p class="place">All heard</p>;
   const words = placeWords(live.spoke, live.spokeCount);
   if (live.phase === 'closing') return <p class="place">Once more spoke {live.spoke}, to close the round</p>;
   return (
     <p class="place">
-      Spoke {live.spoke}, {live.side} <span class="where">{words}</span>
+      Pluck spoke {live.spoke}, {live.side}
+      <span class="where">{words}</span>
     </p>
   );
 }
@@ -94,6 +103,7 @@ function Answer({
   const figure = shown?.figure;
   return (
     <>
+      {figure !== undefined && <p class="of-spoke">Spoke {shown?.number} has</p>}
       <p class="digits">
         {figure === undefined ? (
           <span aria-hidden="true">–</span>
@@ -106,8 +116,8 @@ function Answer({
       </p>
       {figure !== undefined && (
         <p class="plus-minus">
-          ± {figure.plusMinus} {figure.unit}, spoke {shown?.number}
-          {evenness && ', against its side’s mean'}
+          ± {figure.plusMinus} {figure.unit}
+          {evenness && ' against its side’s mean'}
         </p>
       )}
       {refused !== undefined ? (

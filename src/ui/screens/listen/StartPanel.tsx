@@ -37,7 +37,7 @@ export function StartPanel({ wheel, spokes }: Props) {
   return (
     <main class="listen-start">
       <div class="two-columns">
-        <div class="pluck-picture">
+        <div class="pluck-picture stays">
           <Drawing
             tree={pluckDrawing({
               label:

@@ -1,0 +1,133 @@
+import type { SheetClaim, SheetFinding, SheetStatement } from '../../../spokes/sheet.ts';
+import type { SpreadDefinition } from '../../../spokes/spreadDefinitions.ts';
+import { newtons, type TensionUnit, tensionIn } from '../../../units.ts';
+
+export interface FindingText {
+  /** What does not add up, or what does. */
+  readonly what: string;
+  /** What would explain it, without blame. */
+  readonly explains?: string;
+  readonly ask?: string;
+}
+
+export const SPREAD_TEXT: Readonly<Record<SpreadDefinition, string>> = {
+  sampleSd: 'standard deviation with n − 1',
+  populationSd: 'standard deviation with n',
+  range: 'highest less lowest',
+  halfRange: 'half of highest less lowest (±)',
+  meanAbsoluteDeviation: 'mean absolute deviation from the mean',
+  maximumDeviation: 'largest deviation from the mean',
+  rangeOverHighest: 'highest less lowest, over the highest',
+  rangeOverLowest: 'highest less lowest, over the lowest',
+};
+
+export const STATEMENT_TEXT: Readonly<Record<SheetStatement, { readonly name: string; readonly why: string }>> = {
+  unit: { name: 'the unit of tension', why: 'without it no figure means anything' },
+  limit: { name: 'the maker’s limit', why: 'a tension is too high or too low only against one' },
+  limitSource: { name: 'where the limit comes from', why: 'a limit without a source cannot be checked' },
+  method: { name: 'how the tensions were measured', why: 'gauge and ear err in different ways' },
+  freeLength: { name: 'the free length of the spokes', why: 'a tone becomes a tension only with it' },
+  mass: { name: 'the mass of the spokes', why: '1 % of mass is about 1 % of tension' },
+  lacing: { name: 'the lacing', why: 'where spokes touch, only a part of each rings' },
+  tyre: {
+    name: 'whether a tyre was on, and its pressure',
+    why: 'an inflated tyre takes some of every spoke’s tension',
+  },
+  temperature: { name: 'the temperature', why: 'rim and spokes expand differently' },
+  repeatability: { name: 'how well a reading repeats', why: 'a difference below it is none' },
+  uncertainty: { name: 'the uncertainty', why: 'a figure near a limit clears nothing without it' },
+};
+
+const OF: Readonly<Record<SheetClaim['of'], string>> = {
+  left: 'of the left side',
+  right: 'of the right side',
+  wheel: 'of all spokes',
+};
+const written = (claim: SheetClaim): string => `${claim.value.toFixed(claim.decimals)}${claim.percent ? ' %' : ''}`;
+const list = (units: readonly TensionUnit[]): string => units.join(' or ');
+const inUnit = (valueN: number, unit: TensionUnit): string =>
+  `${tensionIn(newtons(valueN), unit).toFixed(unit === 'N' ? 0 : 1)} ${unit}`;
+
+/**
+ * A finding in careful words.
+ * @param unit in which forces are shown
+ */
+export function findingText(finding: SheetFinding, unit: TensionUnit): FindingText {
+  switch (finding.kind) {
+    case 'unitMissing':
+      return finding.plausible.length === 0
+        ? {
+            what: 'No unit is stated, and the figures are plausible in none of newtons, kgf and lbf (usual tensions of built wheels, common practice).',
+            explains: 'They may be marks of a gauge that were never turned into tension, or relative figures.',
+            ask: 'In which unit are the figures, and were they read off a chart?',
+          }
+        : {
+            what: `No unit is stated. The figures would be usual (common practice) in ${list(finding.plausible)}.`,
+            explains: 'The unit may have been taken for granted.',
+            ask: 'In which unit are the figures?',
+          };
+    case 'unitImplausible':
+      return {
+        what: `In ${finding.stated}, as stated, the figures lie outside what built wheels usually have (common practice).`,
+        explains:
+          finding.plausible.length > 0
+            ? `They would be usual in ${list(finding.plausible)}.`
+            : 'They are usual in none of newtons, kgf and lbf; they may be marks of a gauge.',
+        ask: 'Is the unit right?',
+      };
+    case 'meanDoesNotFollow':
+      return {
+        what: `The mean ${OF[finding.claim.of]} is stated as ${written(finding.claim)}; the table gives ${finding.computed.toFixed(finding.claim.decimals + 1)}.`,
+        ...(finding.explains === undefined ? {} : { explains: MEAN_EXPLAINS[finding.explains] }),
+        ask: 'Of which spokes was the mean taken, and were any left out?',
+      };
+    case 'meanFollows':
+      return { what: `The mean ${OF[finding.claim.of]}, ${written(finding.claim)}, follows from the table.` };
+    case 'spreadDoesNotFollow':
+      return {
+        what: `The spread ${OF[finding.claim.of]} is stated as ${written(finding.claim)}; no usual definition gives that from the table. The nearest is ${finding.nearest.value.toFixed(finding.claim.decimals + 1)}${finding.claim.percent ? ' %' : ''} (${SPREAD_TEXT[finding.nearest.definition]}).`,
+        explains: 'It may belong to other readings, to a table before the last correction, or leave spokes out.',
+        ask: 'By which formula was the spread computed, and from which readings?',
+      };
+    case 'spreadFollows':
+      return {
+        what: `The spread ${OF[finding.claim.of]}, ${written(finding.claim)}, follows from the table as ${finding.definitions.map((one) => SPREAD_TEXT[one]).join(', or as ')}.`,
+      };
+    case 'ratioContradicts':
+      return {
+        what: `Left over right is ${finding.measured.toFixed(3)}; the described hub demands ${finding.expected.toFixed(3)}, and the two differ by more than ± ${finding.expanded.toFixed(3)} allows.`,
+        explains:
+          'The sides may be named the other way round, one side’s chart may be for another section, the hub may differ from the description, or the rim may stand off its plane.',
+        ask: 'Which side is which, and were both sides read with the chart of their own spokes?',
+      };
+    case 'ratioFits':
+      return {
+        what: `Left over right, ${finding.measured.toFixed(3)}, fits what the described hub demands (${finding.expected.toFixed(3)} ± ${finding.expanded.toFixed(3)}).`,
+      };
+    case 'beyondLimit':
+      return {
+        what: `Row ${finding.index + 1} of the ${finding.side} side, ${inUnit(finding.tensionN, unit)}, lies beyond the limits on the sheet.`,
+      };
+    case 'unusualLimit':
+      return {
+        what: `The maximum of ${inUnit(finding.maximumN, unit)} is higher than makers commonly state (common practice).`,
+        ask: 'Where does this limit come from?',
+      };
+    case 'tonesContradict':
+      return {
+        what: `Row ${finding.index + 1} of the ${finding.side} side: the stated tone means ${inUnit(finding.memberN, unit)} ± ${inUnit(finding.expandedN, unit)} for the described spoke, the table says ${inUnit(finding.sheetN, unit)}.`,
+        ...(finding.stringExplains
+          ? {
+              explains: 'The plain string formula gives the stated figure: it takes the spoke’s stiffness for tension.',
+            }
+          : {}),
+        ask: 'By which formula, length and mass was the tone turned into a tension?',
+      };
+  }
+}
+
+const MEAN_EXPLAINS = {
+  median: 'It is the median.',
+  otherSide: 'It is the mean of the other side.',
+  bothSides: 'It is the mean of both sides together.',
+} as const;

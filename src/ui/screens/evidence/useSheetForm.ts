@@ -1,0 +1,93 @@
+import { useMemo } from 'preact/hooks';
+import { parseFigure } from '../../../spokes/parseFigure.ts';
+import { readClaims } from '../../../spokes/readClaims.ts';
+import { readSheet, type SheetTable } from '../../../spokes/readSheet.ts';
+import { NEEDED_STATEMENTS, type Sheet, type SheetClaim, type SheetStatement } from '../../../spokes/sheet.ts';
+import type { TensionUnit } from '../../../units.ts';
+import { useActions, useStore } from '../../store/useStore.ts';
+
+const FORM = 'sheet check';
+const NOTHING: Readonly<Record<string, string>> = {};
+
+/** Statements that the person ticks; unit and limit follow from their own fields. */
+export const TICKED = NEEDED_STATEMENTS.filter((one) => one !== 'unit' && one !== 'limit');
+export const CLAIMS = (['left', 'right', 'wheel'] as const).flatMap((of) =>
+  (['mean', 'spread'] as const).map((what) => ({ of, what, key: `${what} ${of}` })),
+);
+
+export interface SheetForm {
+  readonly raw: (key: string) => string;
+  readonly set: (key: string, value: string) => void;
+  readonly clear: () => void;
+  readonly table: SheetTable;
+  readonly tones: SheetTable | undefined;
+  /** As it stands on the sheet; absent while the table cannot be read. */
+  readonly sheet: Sheet | undefined;
+  readonly wrong: Readonly<Record<string, string>>;
+}
+
+/** The form's raw text, kept as a draft, and the sheet that it says. */
+export function useSheetForm(): SheetForm {
+  const actions = useActions();
+  const fields = useStore((state) => state.wheels.drafts[FORM]) ?? NOTHING;
+  const form = useMemo(() => readForm(fields), [fields]);
+  return {
+    raw: (key) => fields[key] ?? '',
+    set: (key, value) => actions.setDraft(FORM, { ...fields, [key]: value }),
+    clear: () => actions.clearDraft(FORM),
+    ...form,
+  };
+}
+
+function readForm(fields: Readonly<Record<string, string>>): Pick<SheetForm, 'table' | 'tones' | 'sheet' | 'wrong'> {
+  const table = readSheet(fields.table ?? '');
+  const tones = (fields.tones ?? '').trim() === '' ? undefined : readSheet(fields.tones ?? '');
+  const wrong: Record<string, string> = {};
+  const claims: SheetClaim[] = [];
+  for (const { of, what, key } of CLAIMS) {
+    const read = readClaims(fields[key] ?? '', of, what);
+    claims.push(...read.claims);
+    if (read.wrong.length > 0) wrong[key] = `“${read.wrong.join('”, “')}” cannot be read as a figure.`;
+  }
+  const figure = (key: string): number | undefined => {
+    const raw = (fields[key] ?? '').trim();
+    if (raw === '') return undefined;
+    const value = parseFigure(raw, raw.includes(',') ? ',' : '.');
+    if (value === undefined || value <= 0) wrong[key] = 'A figure above zero, or nothing.';
+    return value;
+  };
+  const maximum = figure('maximum');
+  const minimum = figure('minimum');
+  const stated = unitOf(fields.unit);
+  const unit = fields.unit === undefined || fields.unit === '' ? table.unit : stated;
+  const limitUnit = unitOf(fields.limitUnit) ?? unit ?? 'N';
+  const states: SheetStatement[] = TICKED.filter((one) => fields[one] === 'yes');
+  const filled = table.left.length + table.right.length > 0;
+  const sheet: Sheet | undefined =
+    filled && table.ok
+      ? {
+          left: table.left,
+          right: table.right,
+          decimals: table.decimals,
+          ...(unit === undefined ? {} : { unit }),
+          ...(tones?.ok
+            ? { tonesHz: { left: tones.left.map((one) => [one]), right: tones.right.map((one) => [one]) } }
+            : {}),
+          claims,
+          ...(maximum === undefined && minimum === undefined
+            ? {}
+            : {
+                limits: {
+                  ...(maximum === undefined ? {} : { maximum }),
+                  ...(minimum === undefined ? {} : { minimum }),
+                  unit: limitUnit,
+                },
+              }),
+          states,
+        }
+      : undefined;
+  return { table, tones, sheet, wrong };
+}
+
+const unitOf = (text: string | undefined): TensionUnit | undefined =>
+  text === 'N' || text === 'kgf' || text === 'lbf' ? text : undefined;

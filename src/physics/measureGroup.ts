@@ -1,8 +1,9 @@
 import type { MeasureRefusal, Reading } from '../contract.ts';
 import { clampedness } from './clampedness.ts';
 import type { FitSpoke } from './fitLine.ts';
-import { type EndCloud, fitShared, type SharedFit } from './fitShared.ts';
+import { fitShared, SCATTERS } from './fitShared.ts';
 import type { HeardTone } from './heardTones.ts';
+import type { EndCloud, SharedFit } from './mixNodes.ts';
 import { combAt, lnTensionPrior, type Numbering, number } from './numbering.ts';
 import { type JointPart, settleNumbering } from './settleNumbering.ts';
 import { modelSigma, type Normal, type SharedPrior, sharedPrior } from './sharedErrors.ts';
@@ -91,7 +92,9 @@ const fitInRounds = (wheel: readonly Item[], options: GroupOptions): Joint | und
     if (!renumber(wheel, joint, options)) break;
     joint = fitJointly(wheel, options);
   }
-  return joint === undefined ? undefined : fitSoftened(fitSoftened(joint, options), options);
+  if (joint === undefined) return undefined;
+  const { items, spokes } = fitSoftened(joint, options);
+  return { items, spokes, fit: fitShared(spokes, options.grid, options.prior, options.lnNodePrior, SCATTERS) };
 };
 
 /** Fewer spokes than this make no consensus. */

@@ -4,18 +4,14 @@ export interface Spread {
   readonly sigma: number;
 }
 
-/** Largest distance of two centres, nat. Within it the tones are linear in ln k to about 0.01 %. */
-const SPACING = 0.66;
-
 /**
  * Covers [low, high] with Gaussians in ln k, σ = 0.6 of their spacing: their sum is flat within 2 % inside.
- * @param count centres; absent: as many as the spacing needs
+ * @param spacing largest distance of two centres, nat
  */
-export const spreadPrior = (low: number, high: number, count?: number): Spread => {
+export const spreadPrior = (low: number, high: number, spacing: number): Spread => {
   const from = Math.log(low);
   const range = Math.log(high) - from;
   if (range < 0.3) return { lnK: [from + range / 2], sigma: Math.max(range / Math.sqrt(12), 1e-3) };
-  const n = count ?? Math.max(2, Math.ceil(range / SPACING));
-  const spacing = range / n;
-  return { lnK: Array.from({ length: n }, (_, i) => from + (i + 0.5) * spacing), sigma: 0.6 * spacing };
+  const n = Math.max(2, Math.ceil(range / spacing));
+  return { lnK: Array.from({ length: n }, (_, i) => from + ((i + 0.5) * range) / n), sigma: (0.6 * range) / n };
 };

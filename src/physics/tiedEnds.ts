@@ -1,4 +1,4 @@
-import type { EndCloud } from './fitShared.ts';
+import type { EndCloud } from './mixNodes.ts';
 import type { ToneTable } from './toneTable.ts';
 
 /** How far ends of the same place may differ between the groups (sides) of one wheel, 1 σ of ln k: same nipples and holes, other angles. */

@@ -185,15 +185,19 @@ const axisOf = (prior: Spread, wanted: number): Axis => {
   };
 };
 
+/** Carries values at the Chebyshev points to all nodes, one axis after the other. */
 const spread = (values: Float64Array, hub: Axis, rim: Axis, put: (node: number, value: number) => void): void => {
+  const half = new Float64Array(hub.points * rim.centres);
+  for (let i = 0; i < hub.points; i++)
+    for (let r = 0; r < rim.centres; r++) {
+      let sum = 0;
+      for (let j = 0; j < rim.points; j++) sum += rim.weight(r, j) * (values[i * rim.points + j] as number);
+      half[i * rim.centres + r] = sum;
+    }
   for (let h = 0; h < hub.centres; h++)
     for (let r = 0; r < rim.centres; r++) {
       let sum = 0;
-      for (let i = 0; i < hub.points; i++) {
-        let inner = 0;
-        for (let j = 0; j < rim.points; j++) inner += rim.weight(r, j) * (values[i * rim.points + j] as number);
-        sum += hub.weight(h, i) * inner;
-      }
+      for (let i = 0; i < hub.points; i++) sum += hub.weight(h, i) * (half[i * rim.centres + r] as number);
       put(h * rim.centres + r, sum);
     }
 };

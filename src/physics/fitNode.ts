@@ -1,0 +1,217 @@
+import { choleskyInPlace, solveCholeskyInPlace } from './cholesky.ts';
+import type { FitLine, FitSpoke } from './fitLine.ts';
+import { LINE_SIZE, lineAt } from './lineAt.ts';
+import {
+  MODEL,
+  modelErrorOf,
+  ORDINARY,
+  ordinaryWeight,
+  SHARED,
+  type SharedPrior,
+  writeSensitivities,
+} from './sharedErrors.ts';
+
+/** One node's solution, all tones linear about the `starts`. */
+export interface NodeFit {
+  lnWeight: number;
+  /** Its neighbours have been tried. */
+  spread: boolean;
+  degreesOfFreedom: number;
+  /** Posterior mean of the shared errors, and the factor of their information. */
+  z: Float64Array;
+  factor: Float64Array;
+  lnT: Float64Array;
+  /** Own variance of ln T, its part from the tones alone, and from a known tension. */
+  own: Float64Array;
+  tones: Float64Array;
+  calibration: Float64Array;
+  /** −∂ln T/∂z for each spoke, SHARED wide. */
+  lever: Float64Array;
+  gains: Float64Array[];
+}
+
+const read = new Float64Array(LINE_SIZE);
+const row = new Float64Array(SHARED);
+
+/**
+ * Solves one node exactly: each spoke's ln T and its departure of both ends are eliminated (3×3), the shared errors solved with their priors.
+ * @param scatter of ln k from spoke to spoke, each end
+ */
+export const fitNode = (
+  spokes: readonly FitSpoke[],
+  node: number,
+  starts: readonly number[],
+  prior: SharedPrior,
+  scatter: number,
+): NodeFit => {
+  const P = SHARED;
+  const H = new Float64Array(P * P);
+  const g = new Float64Array(P);
+  let constant = 0;
+  let lnDeterminants = 0;
+  let observations = 0;
+  for (let p = 0; p < P; p++) {
+    const w = 1 / (prior.sigma[p] as number) ** 2;
+    H[p * P + p] = w;
+    g[p] = w * (prior.mean[p] as number);
+    constant += w * (prior.mean[p] as number) ** 2;
+    lnDeterminants -= Math.log(w);
+  }
+  const count = spokes.length;
+  const lever = new Float64Array(count * P);
+  const lnT = new Float64Array(count);
+  const own = new Float64Array(count);
+  const tones = new Float64Array(count);
+  const calibration = new Float64Array(count);
+  const gains: Float64Array[] = [];
+  for (let i = 0; i < count; i++) {
+    const spoke = spokes[i] as FitSpoke;
+    const n = spoke.lines.length;
+    const J = new Float64Array(n);
+    const at = starts[i] as number;
+    // Own block: ln T, and this spoke's departure of both ends.
+    const A = new Float64Array(9);
+    const b = new Float64Array(3);
+    const B = new Float64Array(3 * P);
+    A[4] = 1 / scatter ** 2;
+    A[8] = A[4];
+    if (spoke.known !== undefined) {
+      const w = 1 / spoke.known.sigma ** 2;
+      const d = spoke.known.lnT - at;
+      A[0] = w;
+      b[0] = w * d;
+      constant += w * d * d;
+      lnDeterminants -= Math.log(w);
+      observations++;
+      calibration[i] = w;
+    }
+    const weak = ordinaryWeight(at) / count;
+    A[0] = (A[0] as number) + weak;
+    b[0] = (b[0] as number) + weak * (ORDINARY.lnT - at);
+    constant += weak * (ORDINARY.lnT - at) ** 2;
+    let pure = A[0] as number;
+    for (let l = 0; l < n; l++) {
+      const line = spoke.lines[l] as FitLine;
+      lineAt(line.table, node, line.mode, at, read);
+      const w = 1 / line.sigma ** 2;
+      const residual = line.lnF - (read[0] as number);
+      const j = read[1] as number;
+      const hub = read[6] as number;
+      const rim = read[7] as number;
+      J[l] = j;
+      row.fill(0, MODEL);
+      writeSensitivities(read, line.tied, row, 0);
+      row[modelErrorOf(line.mode)] = 1;
+      pure += w * j * j;
+      A[0] = (A[0] as number) + w * j * j;
+      A[1] = (A[1] as number) + w * j * hub;
+      A[2] = (A[2] as number) + w * j * rim;
+      A[4] = (A[4] as number) + w * hub * hub;
+      A[5] = (A[5] as number) + w * hub * rim;
+      A[8] = (A[8] as number) + w * rim * rim;
+      b[0] = (b[0] as number) + w * j * residual;
+      b[1] = (b[1] as number) + w * hub * residual;
+      b[2] = (b[2] as number) + w * rim * residual;
+      constant += w * residual * residual;
+      lnDeterminants -= Math.log(w);
+      observations++;
+      for (let p = 0; p < P; p++) {
+        const sp = row[p] as number;
+        if (sp === 0) continue;
+        const wsp = w * sp;
+        B[p] = (B[p] as number) + wsp * j;
+        B[P + p] = (B[P + p] as number) + wsp * hub;
+        B[2 * P + p] = (B[2 * P + p] as number) + wsp * rim;
+        g[p] = (g[p] as number) + wsp * residual;
+        const from = p * P;
+        for (let q = 0; q <= p; q++) H[from + q] = (H[from + q] as number) + wsp * (row[q] as number);
+      }
+    }
+    A[3] = A[1] as number;
+    A[6] = A[2] as number;
+    A[7] = A[5] as number;
+    const inverse = invert3(A);
+    const b0 = b[0] as number;
+    const b1 = b[1] as number;
+    const b2 = b[2] as number;
+    const shiftT = (inverse[0] as number) * b0 + (inverse[1] as number) * b1 + (inverse[2] as number) * b2;
+    const shiftHub = (inverse[3] as number) * b0 + (inverse[4] as number) * b1 + (inverse[5] as number) * b2;
+    const shiftRim = (inverse[6] as number) * b0 + (inverse[7] as number) * b1 + (inverse[8] as number) * b2;
+    const AB = new Float64Array(3 * P);
+    for (let k = 0; k < 3; k++)
+      for (let p = 0; p < P; p++)
+        AB[k * P + p] =
+          (inverse[3 * k] as number) * (B[p] as number) +
+          (inverse[3 * k + 1] as number) * (B[P + p] as number) +
+          (inverse[3 * k + 2] as number) * (B[2 * P + p] as number);
+    for (let p = 0; p < P; p++) {
+      const c0 = B[p] as number;
+      const c1 = B[P + p] as number;
+      const c2 = B[2 * P + p] as number;
+      g[p] = (g[p] as number) - c0 * shiftT - c1 * shiftHub - c2 * shiftRim;
+      const from = p * P;
+      for (let q = 0; q <= p; q++)
+        H[from + q] =
+          (H[from + q] as number) -
+          c0 * (AB[q] as number) -
+          c1 * (AB[P + q] as number) -
+          c2 * (AB[2 * P + q] as number);
+    }
+    constant -= b0 * shiftT + b1 * shiftHub + b2 * shiftRim;
+    // Tensions of a side are alike: a node where tones hardly depend on tension is not likelier for each spoke's room in ln T, but once.
+    lnDeterminants += lnDeterminant3(A) - 2 * Math.log(1 / scatter ** 2) - (1 - 1 / count) * Math.log(pure);
+    lever.set(AB.subarray(0, P), i * P);
+    lnT[i] = at + shiftT;
+    own[i] = inverse[0] as number;
+    tones[i] = 1 / pure;
+    gains.push(J.map((j, l) => Math.abs(j) / (spoke.lines[l] as FitLine).sigma ** 2));
+  }
+  lnDeterminants += choleskyInPlace(H, P);
+  const z = Float64Array.from(g);
+  solveCholeskyInPlace(H, z, P);
+  let gz = 0;
+  for (let p = 0; p < P; p++) gz += (g[p] as number) * (z[p] as number);
+  for (let i = 0; i < count; i++) {
+    let shift = 0;
+    for (let p = 0; p < P; p++) shift += (lever[i * P + p] as number) * (z[p] as number);
+    lnT[i] = (lnT[i] as number) - shift;
+  }
+  const chi2 = Math.max(constant - gz, 0);
+  return {
+    lnWeight: -0.5 * chi2 - 0.5 * lnDeterminants,
+    spread: false,
+    degreesOfFreedom: observations - count,
+    z,
+    factor: H,
+    lnT,
+    own,
+    tones,
+    calibration,
+    lever,
+    gains,
+  };
+};
+
+type Nine = [number, number, number, number, number, number, number, number, number];
+const invert3 = (a: Float64Array): Float64Array => {
+  const [m0, m1, m2, m3, m4, m5, m6, m7, m8] = a as unknown as Nine;
+  const c0 = m4 * m8 - m5 * m7;
+  const c1 = m5 * m6 - m3 * m8;
+  const c2 = m3 * m7 - m4 * m6;
+  const d = m0 * c0 + m1 * c1 + m2 * c2;
+  return Float64Array.of(
+    c0 / d,
+    (m2 * m7 - m1 * m8) / d,
+    (m1 * m5 - m2 * m4) / d,
+    c1 / d,
+    (m0 * m8 - m2 * m6) / d,
+    (m2 * m3 - m0 * m5) / d,
+    c2 / d,
+    (m1 * m6 - m0 * m7) / d,
+    (m0 * m4 - m1 * m3) / d,
+  );
+};
+const lnDeterminant3 = (a: Float64Array): number => {
+  const [m0, m1, m2, m3, m4, m5, m6, m7, m8] = a as unknown as Nine;
+  return Math.log(m0 * (m4 * m8 - m5 * m7) + m1 * (m5 * m6 - m3 * m8) + m2 * (m3 * m7 - m4 * m6));
+};

@@ -1,0 +1,26 @@
+import { parseFigure } from './parseFigure.ts';
+import type { SheetClaim } from './sheet.ts';
+
+/**
+ * Claimed means or spreads as they stand on a sheet: several divided by semicolons, a percentage with its sign, the decimals as written.
+ *
+ * @returns What could be read, and what could not, as written.
+ */
+export function readClaims(
+  text: string,
+  of: SheetClaim['of'],
+  what: SheetClaim['what'],
+): { readonly claims: readonly SheetClaim[]; readonly wrong: readonly string[] } {
+  const claims: SheetClaim[] = [];
+  const wrong: string[] = [];
+  for (const part of text.split(/[;\n]/)) {
+    const written = part.trim();
+    if (written === '') continue;
+    const bare = written.replace(/^±\s*/, '').replace(/\s*(%|kgf|kg|lbf|lbs?|N)$/i, '');
+    const value = parseFigure(bare, bare.includes(',') ? ',' : '.');
+    const percent = written.endsWith('%');
+    if (value === undefined || value < 0 || (percent && what === 'mean')) wrong.push(written.slice(0, 40));
+    else claims.push({ of, what, value, decimals: /[.,](\d+)/.exec(bare)?.[1]?.length ?? 0, percent });
+  }
+  return { claims, wrong };
+}

@@ -1,0 +1,96 @@
+import { describe, expect, it } from 'vitest';
+import type { Wheel } from '../../../src/spokes/wheel.ts';
+import { readWheelFile, writeWheelFile } from '../../../src/spokes/wheelFile.ts';
+import { setAt } from '../../../src/ui/screens/describe/atPath.ts';
+import { checkDescription } from '../../../src/ui/screens/describe/checkDescription.ts';
+import { evenSides } from '../../../src/ui/screens/describe/evenSides.ts';
+import { effectPercent } from '../../../src/ui/screens/describe/fieldEffects.ts';
+import { centreDistance, measuredLength, RIM_DIAMETER } from '../../../src/ui/screens/describe/fields.ts';
+import { EVENNESS_START, STARTING_WHEELS } from '../../../src/ui/screens/describe/startingWheels.ts';
+
+const NOW = '2026-01-01T00:00:00.000Z';
+const start = (id: string): Wheel => {
+  const found = STARTING_WHEELS.find((one) => one.id === id);
+  if (found === undefined) throw new RangeError(`no start ${id}`);
+  return found.make('w', NOW);
+};
+
+describe('a wheel to start from', () => {
+  it.each([...STARTING_WHEELS, EVENNESS_START].map((one) => [one.name, one] as const))(
+    '“%s” can be heard as it stands',
+    (_, one) => {
+      const wheel = one.make('w', NOW);
+      expect(checkDescription(wheel).wrong).toEqual({});
+      expect(readWheelFile(writeWheelFile(wheel))).toMatchObject({ ok: true });
+    },
+  );
+  it('of one kind differs from every other in name', () => {
+    expect(new Set(STARTING_WHEELS.map((one) => one.name)).size).toBe(STARTING_WHEELS.length);
+  });
+});
+
+describe('a description that cannot be', () => {
+  it('says so at the field: more crosses than the hub allows', () => {
+    const wrong = checkDescription(setAt(start('rear-32'), 'layout.lacing.left.crosses', 9)).wrong;
+    expect(Object.keys(wrong)).toEqual(['layout.lacing.left.crosses']);
+    expect(Object.values(wrong)[0]).toMatch(/crosses do not fit/);
+  });
+  it('says so at the field: a minimum above the maximum', () => {
+    const limits = { minimumN: 1300, maximumN: 1200, unit: 'N', source: '', state: { tyre: 'off' } };
+    const wrong = checkDescription(setAt(start('rear-32'), 'sides.right.limits', limits)).wrong;
+    expect(wrong['sides.right.limits.minimumN']).toMatch(/minimum lies above the maximum/);
+  });
+  it('says so at the field: an odd number of spokes that alternate', () => {
+    const wrong = checkDescription(setAt(start('rear-32'), 'layout.spokeCount', 31)).wrong;
+    expect(wrong['layout.spokeCount']).toMatch(/even/);
+  });
+});
+
+describe('what a field does to the answer', () => {
+  // Independent reference: a 2.0 mm spoke of 270 mm with ends of 20 N·m/rad at 1000 N, d ln T/d ln L = 2.40 (perturbation of the
+  // exact frequency equation): 1 mm is 0.9 %. The stiffer the end is against the length, the larger it is.
+  it('1 mm of length is 0.9 % of tension on a 270 mm radial spoke of 2.0 mm', () => {
+    const radial = setAt(
+      setAt(setAt(start('heavy-36'), 'layout.lacing.left.crosses', 0), 'layout.lacing.right.crosses', 0),
+      'sides.right.nipple',
+      {
+        kind: 'internal',
+        lengthMm: 14,
+        exposedMm: 0,
+        outerDiameterMm: 4,
+        material: { name: 'brass', modulusGPa: 97, densityKgM3: 8490, uModulusPercent: 4, expansionPerK: 2e-5 },
+      },
+    );
+    const measured = setAt(radial, 'sides.right.measured', { supportLengthMm: { value: 270, u: 0.5 } });
+    const percent = effectPercent(measured, measuredLength('right'), 1, 'right');
+    expect(percent).toBeGreaterThan(0.9 - 0.06);
+    expect(percent).toBeLessThan(0.9 + 0.06);
+  });
+  it('half of the rim’s diameter goes into the length', () => {
+    const wheel = start('front-radial');
+    const rim = effectPercent(wheel, RIM_DIAMETER, 1, 'right') ?? 0;
+    const length =
+      effectPercent(
+        setAt(wheel, 'sides.right.measured', { supportLengthMm: { value: 266, u: 0.5 } }),
+        measuredLength('right'),
+        1,
+        'right',
+      ) ?? 0;
+    expect(rim / length).toBeGreaterThan(0.4);
+    expect(rim / length).toBeLessThan(0.6);
+  });
+  it('the flange distance hardly moves a tension', () => {
+    expect(Math.abs(effectPercent(start('rear-32'), centreDistance('right'), 1, 'right') ?? 1)).toBeLessThan(0.15);
+  });
+});
+
+describe('sides alone', () => {
+  it('alternate from the first', () => {
+    expect(evenSides(6, 'alternating', 'right', 'right')).toEqual(['right', 'left', 'right', 'left', 'right', 'left']);
+  });
+  it('two to one has twice as many on the fuller side, or is refused', () => {
+    const sides = evenSides(21, 'twoToOne', 'right', 'right') ?? [];
+    expect(sides.filter((side) => side === 'right')).toHaveLength(14);
+    expect(evenSides(20, 'twoToOne', 'right', 'right')).toBeUndefined();
+  });
+});

@@ -27,11 +27,16 @@ export interface NodeFit {
   calibration: Float64Array;
   /** −∂ln T/∂z for each spoke, SHARED wide. */
   lever: Float64Array;
-  gains: Float64Array[];
 }
 
 const read = new Float64Array(LINE_SIZE);
 const row = new Float64Array(SHARED);
+// Scratch of one spoke's elimination: own block A, right side b, coupling B, A⁻¹ and A⁻¹·B.
+const A = new Float64Array(9);
+const b = new Float64Array(3);
+const B = new Float64Array(3 * SHARED);
+const inverse = new Float64Array(9);
+const AB = new Float64Array(3 * SHARED);
 
 /**
  * Solves one node exactly: each spoke's ln T and its departure of both ends are eliminated (3×3), the shared errors solved with their priors.
@@ -63,16 +68,14 @@ export const fitNode = (
   const own = new Float64Array(count);
   const tones = new Float64Array(count);
   const calibration = new Float64Array(count);
-  const gains: Float64Array[] = [];
   for (let i = 0; i < count; i++) {
     const spoke = spokes[i] as FitSpoke;
     const n = spoke.lines.length;
-    const J = new Float64Array(n);
     const at = starts[i] as number;
     // Own block: ln T, and this spoke's departure of both ends.
-    const A = new Float64Array(9);
-    const b = new Float64Array(3);
-    const B = new Float64Array(3 * P);
+    A.fill(0);
+    b.fill(0);
+    B.fill(0);
     A[4] = 1 / scatter ** 2;
     A[8] = A[4];
     if (spoke.known !== undefined) {
@@ -98,7 +101,6 @@ export const fitNode = (
       const j = read[1] as number;
       const hub = read[6] as number;
       const rim = read[7] as number;
-      J[l] = j;
       row.fill(0, MODEL);
       writeSensitivities(read, line.tied, row, 0);
       row[modelErrorOf(line.mode)] = 1;
@@ -130,14 +132,13 @@ export const fitNode = (
     A[3] = A[1] as number;
     A[6] = A[2] as number;
     A[7] = A[5] as number;
-    const inverse = invert3(A);
+    invert3(A, inverse);
     const b0 = b[0] as number;
     const b1 = b[1] as number;
     const b2 = b[2] as number;
     const shiftT = (inverse[0] as number) * b0 + (inverse[1] as number) * b1 + (inverse[2] as number) * b2;
     const shiftHub = (inverse[3] as number) * b0 + (inverse[4] as number) * b1 + (inverse[5] as number) * b2;
     const shiftRim = (inverse[6] as number) * b0 + (inverse[7] as number) * b1 + (inverse[8] as number) * b2;
-    const AB = new Float64Array(3 * P);
     for (let k = 0; k < 3; k++)
       for (let p = 0; p < P; p++)
         AB[k * P + p] =
@@ -164,7 +165,6 @@ export const fitNode = (
     lnT[i] = at + shiftT;
     own[i] = inverse[0] as number;
     tones[i] = 1 / pure;
-    gains.push(J.map((j, l) => Math.abs(j) / (spoke.lines[l] as FitLine).sigma ** 2));
   }
   lnDeterminants += choleskyInPlace(H, P);
   const z = Float64Array.from(g);
@@ -188,30 +188,42 @@ export const fitNode = (
     tones,
     calibration,
     lever,
-    gains,
   };
 };
 
-type Nine = [number, number, number, number, number, number, number, number, number];
-const invert3 = (a: Float64Array): Float64Array => {
-  const [m0, m1, m2, m3, m4, m5, m6, m7, m8] = a as unknown as Nine;
+const invert3 = (a: Float64Array, out: Float64Array): void => {
+  const m0 = a[0] as number;
+  const m1 = a[1] as number;
+  const m2 = a[2] as number;
+  const m3 = a[3] as number;
+  const m4 = a[4] as number;
+  const m5 = a[5] as number;
+  const m6 = a[6] as number;
+  const m7 = a[7] as number;
+  const m8 = a[8] as number;
   const c0 = m4 * m8 - m5 * m7;
   const c1 = m5 * m6 - m3 * m8;
   const c2 = m3 * m7 - m4 * m6;
   const d = m0 * c0 + m1 * c1 + m2 * c2;
-  return Float64Array.of(
-    c0 / d,
-    (m2 * m7 - m1 * m8) / d,
-    (m1 * m5 - m2 * m4) / d,
-    c1 / d,
-    (m0 * m8 - m2 * m6) / d,
-    (m2 * m3 - m0 * m5) / d,
-    c2 / d,
-    (m1 * m6 - m0 * m7) / d,
-    (m0 * m4 - m1 * m3) / d,
-  );
+  out[0] = c0 / d;
+  out[1] = (m2 * m7 - m1 * m8) / d;
+  out[2] = (m1 * m5 - m2 * m4) / d;
+  out[3] = c1 / d;
+  out[4] = (m0 * m8 - m2 * m6) / d;
+  out[5] = (m2 * m3 - m0 * m5) / d;
+  out[6] = c2 / d;
+  out[7] = (m1 * m6 - m0 * m7) / d;
+  out[8] = (m0 * m4 - m1 * m3) / d;
 };
 const lnDeterminant3 = (a: Float64Array): number => {
-  const [m0, m1, m2, m3, m4, m5, m6, m7, m8] = a as unknown as Nine;
+  const m0 = a[0] as number;
+  const m1 = a[1] as number;
+  const m2 = a[2] as number;
+  const m3 = a[3] as number;
+  const m4 = a[4] as number;
+  const m5 = a[5] as number;
+  const m6 = a[6] as number;
+  const m7 = a[7] as number;
+  const m8 = a[8] as number;
   return Math.log(m0 * (m4 * m8 - m5 * m7) + m1 * (m5 * m6 - m3 * m8) + m2 * (m3 * m7 - m4 * m6));
 };

@@ -1,7 +1,7 @@
 import type { MeasureRefusal, Reading } from '../contract.ts';
 import { clampedness } from './clampedness.ts';
 import type { FitSpoke } from './fitLine.ts';
-import { fitShared, SCATTERS } from './fitShared.ts';
+import { fitShared, ORDINARY_SCATTER, SCATTERS } from './fitShared.ts';
 import type { HeardTone } from './heardTones.ts';
 import type { EndCloud, SharedFit } from './mixNodes.ts';
 import { combAt, lnTensionPrior, type Numbering, number } from './numbering.ts';
@@ -58,7 +58,7 @@ export const startGroup = (group: readonly SpokeTones[]): GroupWork => {
   const prior = sharedPrior(grid, uncertainty, priors.massPrior, priors.stiffnessPrior);
   const options: GroupOptions = { grid, prior, ...priors };
   agreeOnGroup(wheel, grid);
-  return { readings, spares, wheel, options, joint: fitInRounds(wheel, options) };
+  return { readings, spares, wheel, options, joint: fitInRounds(wheel, options, ORDINARY_SCATTER) };
 };
 
 /**
@@ -71,9 +71,9 @@ export const finishGroup = (
 ): { readings: Map<number, Reading | MeasureRefusal>; learned: Learned | undefined } => {
   const { readings, wheel, spares } = work;
   let { options, joint } = work;
-  if (options !== undefined && joint !== undefined && others.length > 0) {
-    options = { ...options, lnNodePrior: tiedEnds(options.grid, others) };
-    joint = fitInRounds(wheel, options);
+  if (options !== undefined && joint !== undefined) {
+    if (others.length > 0) options = { ...options, lnNodePrior: tiedEnds(options.grid, others) };
+    joint = fitInRounds(wheel, options, SCATTERS);
   }
   for (const item of wheel) {
     const index = joint?.items.indexOf(item) ?? -1;
@@ -85,7 +85,7 @@ export const finishGroup = (
   return { readings, learned };
 };
 
-const fitInRounds = (wheel: readonly Item[], options: GroupOptions): Joint | undefined => {
+const fitInRounds = (wheel: readonly Item[], options: GroupOptions, scatters: typeof SCATTERS): Joint | undefined => {
   let joint = fitJointly(wheel, options);
   for (let round = 1; round < ROUNDS && joint !== undefined; round++) {
     joint = fitSoftened(joint, options);
@@ -94,7 +94,7 @@ const fitInRounds = (wheel: readonly Item[], options: GroupOptions): Joint | und
   }
   if (joint === undefined) return undefined;
   const { items, spokes } = fitSoftened(joint, options);
-  return { items, spokes, fit: fitShared(spokes, options.grid, options.prior, options.lnNodePrior, SCATTERS) };
+  return { items, spokes, fit: fitShared(spokes, options.grid, options.prior, options.lnNodePrior, scatters) };
 };
 
 /** Fewer spokes than this make no consensus. */

@@ -1,6 +1,7 @@
 import { solveCholeskyInPlace } from './cholesky.ts';
 import type { FitSpoke, FittedSpoke } from './fitLine.ts';
 import type { NodeFit } from './fitNode.ts';
+import { LINE, LINE_SIZE, lineAt } from './lineAt.ts';
 import { HUB, inputOf, MASS, modelled, RIM, SHARED, type SharedInput, STIFFNESS } from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
 
@@ -31,6 +32,8 @@ export interface SolvedNode {
 
 /** Nodes further below the best than this, in ln evidence, add nothing. */
 export const NEGLIGIBLE = 9;
+
+const read = new Float64Array(LINE_SIZE);
 
 /** Mixes solved nodes by their ln weights: means, variances split into own and common, parts by input. */
 export const mixNodes = (spokes: readonly FitSpoke[], grid: ToneTable, solved: readonly SolvedNode[]): SharedFit => {
@@ -124,7 +127,11 @@ export const mixNodes = (spokes: readonly FitSpoke[], grid: ToneTable, solved: r
     degreesOfFreedom: best.degreesOfFreedom,
     ends,
     spokes: spokes.map((spoke, i): FittedSpoke => {
-      const gains = best.gains[i] as Float64Array;
+      const lnT = best.lnT[i] as number;
+      const gains = Float64Array.from(spoke.lines, (line) => {
+        lineAt(line.table, bestNode, line.mode, lnT, read);
+        return Math.abs(read[LINE.slope] as number) / line.sigma ** 2;
+      });
       const gainSum = gains.reduce((a, v) => a + v, 0) || 1;
       return {
         lnT: mean[i] as number,

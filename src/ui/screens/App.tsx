@@ -1,4 +1,4 @@
-import { useEffect } from 'preact/hooks';
+import { useLayoutEffect } from 'preact/hooks';
 import { lazyScreen } from '../parts/lazyScreen.tsx';
 import { Messages } from '../parts/Messages.tsx';
 import type { Route } from '../parts/route.ts';
@@ -97,7 +97,7 @@ function useOpenWheel(wheelId: string | undefined): void {
   const actions = useActions();
   const ready = useStore((state) => state.wheels.status === 'ready');
   const open = useStore((state) => state.wheels.openId);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (!ready) return;
     if (wheelId === undefined) {
       if (open !== undefined) actions.closeWheel();

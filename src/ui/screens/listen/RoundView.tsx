@@ -7,6 +7,7 @@ import type { ClosingResult, LiveRound } from '../../store/appState.ts';
 import { useActions, useStore } from '../../store/useStore.ts';
 import { HEAR_REASON_TEXT } from '../../text/hearReasonText.ts';
 import type { SpokeView } from '../judge/judgementOf.ts';
+import { signed } from '../judge/showTension.ts';
 import { useJudgement } from '../judge/useJudgement.ts';
 import { isDemo } from './isDemo.ts';
 import { LevelSign } from './LevelSign.tsx';
@@ -157,7 +158,7 @@ function Outcome({ live }: { readonly live: LiveRound }) {
 }
 
 function Closing({ closing }: { readonly closing: ClosingResult }) {
-  const drift = closing.driftPercent === undefined ? '' : ` (${closing.driftPercent.toFixed(1)} % in pitch)`;
+  const drift = closing.driftPercent === undefined ? '' : ` (${signed(closing.driftPercent)} % in pitch)`;
   return (
     <p class="why">
       {closing.agrees

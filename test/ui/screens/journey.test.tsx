@@ -1,0 +1,197 @@
+// @vitest-environment happy-dom
+import { cleanup, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { App } from '../../../src/ui/screens/App.tsx';
+import { createApp, type RunningApp } from '../../../src/ui/store/createApp.ts';
+import type { ListenHandlers } from '../../../src/ui/store/ports.ts';
+import { AppContext } from '../../../src/ui/store/useStore.ts';
+import { hertz } from '../../../src/units.ts';
+import { handPluck, handRefusal } from '../store/handPluck.ts';
+import { EMPTY_SHELF, type Simulated, simulatedPorts } from '../store/simulatedPorts.ts';
+
+let app: RunningApp;
+let simulated: Simulated;
+let ear: ListenHandlers | undefined;
+/** Everything tapped and everything typed since the cold start. */
+let taps = 0;
+let typed = 0;
+
+beforeEach(() => {
+  location.hash = '';
+  taps = 0;
+  typed = 0;
+  ear = undefined;
+  simulated = simulatedPorts();
+  simulated.microphone = (handlers) => {
+    ear = handlers;
+    const rate = hertz(48_000);
+    return Promise.resolve({
+      ok: true,
+      listening: {
+        kind: 'microphone',
+        settings: { sampleRateHz: rate },
+        expect: () => {},
+        holdOff: () => {},
+        close: () => {},
+      },
+    });
+  };
+  app = createApp(simulated.ports, EMPTY_SHELF);
+  render(
+    <AppContext.Provider value={app}>
+      <App />
+    </AppContext.Provider>,
+  );
+});
+afterEach(cleanup);
+
+const tap = async (name: string | RegExp) => {
+  taps++;
+  fireEvent.click(await screen.findByRole('button', { name }));
+};
+const type = async (label: string, text: string) => {
+  typed++;
+  fireEvent.input(await screen.findByLabelText(label), { target: { value: text } });
+};
+/** A folded part of the description is one more tap. */
+const unfold = async (title: RegExp) => {
+  taps++;
+  const summary = (await screen.findAllByText(title)).find((one) => one.tagName === 'SUMMARY');
+  if (summary === undefined) throw new RangeError(`no part ${title}`);
+  fireEvent.click(summary);
+};
+const pluck = (...tonesHz: readonly number[]) => ear?.onEar(handPluck(tonesHz));
+const status = () =>
+  screen
+    .getAllByRole('status')
+    .map((one) => one.textContent ?? '')
+    .join(' ');
+
+describe('from a cold start to the first settled spoke', () => {
+  it('of a new wheel: at most 12 taps and 8 typed fields', async () => {
+    await tap('New wheel');
+    await tap(/36 steel spokes/);
+    await unfold(/^Hub and rim/);
+    await type('Effective rim diameter', '602');
+    await type('Spoke circle, left', '45');
+    await type('Spoke circle, right', '45');
+    await type('Centre to flange, left', '35');
+    await type('Centre to flange, right', '20,5');
+    await unfold(/^Limits and target/);
+    await type('Maximum, left', '1200');
+    await type('Maximum, right', '1200');
+    await tap('Save and listen');
+    await tap('Start listening');
+    await waitFor(() => expect(ear).toBeDefined());
+    pluck(431.2, 880.1, 1362);
+    pluck(431.3, 880.2, 1362.1);
+    await screen.findByText(/1 of 36/);
+    expect(taps).toBeLessThanOrEqual(12);
+    expect(typed).toBeLessThanOrEqual(8);
+    console.log(`new wheel: ${taps} taps, ${typed} typed fields`);
+  });
+
+  it('for evenness only: at most 4 taps and 2 typed fields, and no tension is shown or implied', async () => {
+    await tap('New wheel');
+    await tap(/Evenness only/);
+    await type('Spokes', '24');
+    await tap('Save and listen');
+    await tap('Start listening');
+    await waitFor(() => expect(ear).toBeDefined());
+    pluck(431.2, 880.1, 1362);
+    pluck(431.3, 880.2, 1362.1);
+    await screen.findByText(/1 of 24/);
+    expect(taps).toBeLessThanOrEqual(4);
+    expect(typed).toBeLessThanOrEqual(2);
+    console.log(`evenness only: ${taps} taps, ${typed} typed fields`);
+    expect(document.querySelector('.listen')?.textContent).not.toMatch(/\d\s*(N|kgf|lbf)\b/);
+  });
+});
+
+describe('a description', () => {
+  it('keeps what was typed where it is wrong, says what would be right, and is not heard before it is mended', async () => {
+    await tap('New wheel');
+    await tap(/Rear, 32 steel/);
+    await type('Effective rim diameter', '3000');
+    expect((await screen.findByLabelText<HTMLInputElement>('Effective rim diameter')).value).toBe('3000');
+    await screen.findByText(/right would be 150 to 800 mm/);
+    expect((await screen.findByRole<HTMLButtonElement>('button', { name: 'Save and listen' })).disabled).toBe(true);
+    await type('Effective rim diameter', '601,5');
+    expect((await screen.findByRole<HTMLButtonElement>('button', { name: 'Save and listen' })).disabled).toBe(false);
+    await tap('Save and listen');
+    const [wheel] = app.store.getState().wheels.list;
+    expect(wheel?.layout).toMatchObject({ rim: { effectiveDiameterMm: 601.5 } });
+  });
+
+  it('survives another screen and comes back as it was typed', async () => {
+    await tap('New wheel');
+    await tap(/Rear, 32 steel/);
+    await type('Crosses, left', '99');
+    location.hash = '#/help';
+    await screen.findByText('How it hears');
+    location.hash = '#/new';
+    expect((await screen.findByLabelText<HTMLInputElement>('Crosses, left')).value).toBe('99');
+  });
+
+  it('shown in another unit is the same wheel', async () => {
+    await tap('New wheel');
+    await tap(/Rear, 32 steel/);
+    await type('Effective rim diameter', '609.6');
+    app.actions.setPreference('lengthUnit', 'in');
+    await waitFor(async () =>
+      expect((await screen.findByLabelText<HTMLInputElement>('Effective rim diameter')).value).toBe('24'),
+    );
+  });
+});
+
+describe('while listening', () => {
+  const begin = async () => {
+    await tap('New wheel');
+    await tap(/Rear, 32 steel/);
+    await tap('Save and listen');
+    await tap('Start listening');
+    await waitFor(() => expect(ear).toBeDefined());
+  };
+
+  it('says why a pluck was not taken, and what to do', async () => {
+    await begin();
+    ear?.onEar(handRefusal('twoSpokes'));
+    await screen.findByText(/Not taken. Two spokes at once/);
+  });
+
+  it('says one sentence for a settled spoke, with the next place', async () => {
+    await begin();
+    pluck(441.2, 900.1, 1392);
+    pluck(441.3, 900.2, 1392.1);
+    await waitFor(() => expect(status()).toMatch(/^Spoke 1: .*Next: spoke 2, right\.$/), { timeout: 20_000 });
+  });
+
+  it('can be walked without a touch: the next place is shown as soon as one is settled', async () => {
+    await begin();
+    await screen.findByText(/Pluck spoke 1, left/);
+    pluck(441.2, 900.1, 1392);
+    pluck(441.3, 900.2, 1392.1);
+    await screen.findByText(/Pluck spoke 2, right/);
+  });
+
+  it('back, skip and jump are each one tap', async () => {
+    await begin();
+    await tap('Skip');
+    await screen.findByText(/Pluck spoke 2, right/);
+    await tap('Back');
+    await screen.findByText(/Pluck spoke 1, left/);
+    await tap('More');
+    const more = within(await screen.findByRole('region', { name: 'More' }));
+    fireEvent.input(more.getByLabelText('Jump to spoke'), { target: { value: '17' } });
+    await tap('Jump');
+    await screen.findByText(/Pluck spoke 17, left/);
+  });
+});
+
+describe('an address that leads nowhere', () => {
+  it('says so and offers the wheels', async () => {
+    location.hash = '#/wheel/gone/judge';
+    await screen.findByText(/not on this device/);
+    expect(screen.getByRole('link', { name: 'All wheels' })).toBeDefined();
+  });
+});

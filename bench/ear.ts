@@ -1,0 +1,315 @@
+/**
+ * `npm run bench -- ear [--quick | --full]`: the ear on simulated plucks and strangers, beside general pitch trackers on the same
+ * sounds and the Cramér–Rao bound. Plucks a row: 40 quick, 200, or 2000 full.
+ */
+import { pathToFileURL } from 'node:url';
+import { createEar } from '../src/audio/createEar.ts';
+import { findOnsets } from '../src/audio/findOnsets.ts';
+import { hear } from '../src/audio/hear.ts';
+import { hertz } from '../src/units.ts';
+import { drawSpoke } from '../test/signals/catalogue.ts';
+import { nonSpokeSet } from '../test/signals/nonSpokes.ts';
+import type { SimulatedPluck } from '../test/signals/pluck.ts';
+import { fullSet, singleSet } from '../test/signals/pluckSets.ts';
+import { seededRandom } from '../test/signals/random.ts';
+import { STRESS_KINDS, stressSet } from '../test/signals/stressSet.ts';
+import { REFERENCES } from './earReferences.ts';
+import {
+  boundCents,
+  cents,
+  describedLadder,
+  firstHz,
+  isMarked,
+  listen,
+  listenToPluck,
+  nearestTone,
+  quantile,
+  trueFirsts,
+} from './earTrial.ts';
+
+const argument = (name: string) => process.argv.includes(name);
+const plucksARow = () => (argument('--full') ? 2000 : argument('--quick') ? 40 : 200);
+const seed = 'bench';
+const GROSS_CENTS = 1200 * Math.log2(1.03);
+const percent = (part: number, whole: number) => `${((100 * part) / Math.max(1, whole)).toFixed(1)} %`;
+const line = (...cells: (string | number)[]) =>
+  console.log(cells.map((c, i) => (i === 0 ? String(c).padEnd(30) : String(c).padStart(11))).join(' '));
+
+/** Prints every table. */
+export async function benchEar(): Promise<void> {
+  const n = plucksARow();
+  console.log(`${n} plucks a row; gross: first tone off by more than 3 %`);
+  accuracy('single', [40, 25, 15, 10], n);
+  accuracy('full', [40, 25, 15, 10], n);
+  partials(n);
+  stress(Math.min(n, argument('--full') ? 2000 : 100));
+  strangers(argument('--quick') ? 68 : 500);
+  invariances();
+  cost();
+}
+
+/** First tone: gross and unanswered, error against the nearer of a doublet, the bound, coverage; then the references. */
+function accuracy(style: 'single' | 'full', snrs: readonly number[], n: number) {
+  console.log(`\nfirst tone, ${style}, member described`);
+  line('', 'SNR dB', 'answered', 'gross', 'marked', 'median ct', '95 % ct', 'bound×.674', '95 % covers');
+  for (const snr of snrs) {
+    const errors: number[] = [];
+    const bounds: number[] = [];
+    const covered: boolean[] = [];
+    let answered = 0;
+    let gross = 0;
+    let marked = 0;
+    const others = new Map(
+      Object.keys(REFERENCES).map((name) => [name, { none: 0, gross: 0, errors: [] as number[], count: 0 }]),
+    );
+    let i = 0;
+    for (const pluck of style === 'single' ? singleSet(seed, n, snr) : fullSet(seed, n, snr)) {
+      const ladder = describedLadder(pluck.truth.spoke, `${style}${snr}${i}`);
+      const firsts = trueFirsts(pluck);
+      const best = [...firsts].sort((a, b) => b.energySnrDb - a.energySnrDb)[0];
+      if (!best) continue;
+      if (i++ < Math.min(n, 100))
+        refer(
+          pluck,
+          firsts.map((f) => f.frequencyHz),
+          others,
+        );
+      const heard = listenToPluck(pluck, ladder);
+      if (!heard?.ok) continue;
+      answered++;
+      const hz = firstHz(heard, ladder);
+      const off = Math.min(...firsts.map((f) => cents(hz, f.frequencyHz)));
+      if (off > GROSS_CENTS) {
+        gross++;
+        if (isMarked(heard)) marked++;
+        continue;
+      }
+      if (!best.present) continue;
+      const near = nearestTone(
+        heard,
+        firsts.filter((f) => f.levelDb > best.levelDb - 26),
+      );
+      if (!near || near.cents > GROSS_CENTS) continue;
+      errors.push(near.cents);
+      bounds.push(boundCents(best));
+      covered.push(near.z < 1.96);
+    }
+    line(
+      '  ear',
+      snr,
+      percent(answered, n),
+      percent(gross, n),
+      `${marked}/${gross}`,
+      quantile(errors, 0.5).toFixed(3),
+      quantile(errors, 0.95).toFixed(2),
+      (0.674 * quantile(bounds, 0.5)).toFixed(4),
+      percent(covered.filter(Boolean).length, covered.length),
+    );
+    for (const [name, o] of others)
+      line(
+        `  ${name}`,
+        snr,
+        percent(o.count - o.none, o.count),
+        percent(o.gross, o.count),
+        '',
+        quantile(o.errors, 0.5).toFixed(3),
+        quantile(o.errors, 0.95).toFixed(2),
+      );
+  }
+}
+
+type Tally = { none: number; gross: number; errors: number[]; count: number };
+function refer(pluck: SimulatedPluck, firsts: readonly number[], others: Map<string, Tally>) {
+  const onset = Math.round(pluck.onsetS * pluck.sampleRateHz);
+  for (const [name, tally] of others) {
+    tally.count++;
+    const hz = REFERENCES[name]?.(pluck.samples, onset, pluck.sampleRateHz);
+    if (hz === undefined) {
+      tally.none++;
+      continue;
+    }
+    const off = Math.min(...firsts.map((f) => cents(hz, f)));
+    if (off > GROSS_CENTS) tally.gross++;
+    else tally.errors.push(off);
+  }
+}
+
+/** Tones 1–4 of the main family where present; doublets. */
+function partials(n: number) {
+  console.log('\nupper tones where present, member described');
+  line('', 'SNR dB', 'asked', 'found', 'median ct', '95 % ct', '95 % covers', 'doublets', 'both < 3 ct');
+  for (const [style, snr] of [
+    ['single', 25],
+    ['full', 40],
+    ['full', 25],
+    ['full', 15],
+  ] as const) {
+    let asked = 0;
+    const errors: number[] = [];
+    const z: number[] = [];
+    let pairs = 0;
+    let both = 0;
+    for (const pluck of style === 'single' ? singleSet('upper', n, snr) : fullSet('upper', n, snr)) {
+      const heard = listenToPluck(pluck);
+      const { tones } = pluck.truth;
+      for (const t of tones) {
+        if (!t.present || t.family === 'hub' || t.mode > 4 || t.plane === 'across') continue;
+        const mate = t.pairMate === undefined ? undefined : tones[t.pairMate];
+        if (t.mode > 1) asked++;
+        if (!heard?.ok) continue;
+        const near = nearestTone(heard, mate && mate.levelDb > t.levelDb - 26 ? [t, mate] : [t]);
+        if (near && near.cents < 35 && t.mode > 1) {
+          errors.push(near.cents);
+          z.push(near.z);
+        }
+        // Resolvable: the split turns the two apart by 0.3 of a turn in a decay time.
+        if (mate?.present && Math.abs(t.frequencyHz - mate.frequencyHz) * t.decayS > 0.3) {
+          pairs++;
+          const close = [t, mate].every((m) => (nearestTone(heard, [m])?.cents ?? 99) < 3);
+          if (close) both++;
+        }
+      }
+    }
+    line(
+      `  ${style}`,
+      snr,
+      asked,
+      percent(errors.length, asked),
+      quantile(errors, 0.5).toFixed(3),
+      quantile(errors, 0.95).toFixed(2),
+      percent(z.filter((v) => v < 1.96).length, z.length),
+      pairs,
+      pairs > 0 ? percent(both, pairs) : '–',
+    );
+  }
+}
+
+function stress(n: number) {
+  console.log('\nspoiled plucks, 25 dB, two planes');
+  line('', 'member', 'answered', 'gross', 'marked', 'median ct');
+  for (const kind of STRESS_KINDS)
+    for (const known of [true, false]) {
+      let answered = 0;
+      let gross = 0;
+      let marked = 0;
+      const errors: number[] = [];
+      let i = 0;
+      for (const pluck of stressSet(kind, seed, n)) {
+        const ladder = known ? describedLadder(pluck.truth.spoke, `${kind}${i++}`) : undefined;
+        const heard = listenToPluck(pluck, ladder);
+        if (!heard?.ok) continue;
+        answered++;
+        const hz = firstHz(heard, ladder);
+        const off = Math.min(...trueFirsts(pluck).map((f) => cents(hz, f.frequencyHz)));
+        if (off > GROSS_CENTS) {
+          gross++;
+          if (isMarked(heard)) marked++;
+        } else errors.push(off);
+      }
+      line(
+        `  ${kind}`,
+        known ? 'known' : 'unknown',
+        percent(answered, n),
+        percent(gross, n),
+        `${marked}/${gross}`,
+        quantile(errors, 0.5).toFixed(2),
+      );
+    }
+}
+
+/** Sounds that are no spokes, with some member described: how many come out as a spoke, and how many unmarked. */
+function strangers(n: number) {
+  console.log('\nsounds that are no spokes, some member described');
+  line('', 'sounds', 'answered', 'unmarked');
+  const ladders = Array.from({ length: 12 }, (_, i) =>
+    describedLadder(drawSpoke(seededRandom(`any${i}`)).spoke, `any${i}`),
+  );
+  const rows = new Map<string, [number, number, number]>();
+  const total: [number, number, number] = [0, 0, 0];
+  let i = 0;
+  for (const sound of nonSpokeSet(seed, n)) {
+    const row = rows.get(sound.kind) ?? [0, 0, 0];
+    rows.set(sound.kind, row);
+    const heard = listen(sound.samples, sound.sampleRateHz, ladders[i++ % ladders.length]);
+    const taken = heard.filter((h) => h.ok);
+    for (const r of [row, total]) {
+      r[0]++;
+      if (taken.length > 0) r[1]++;
+      if (taken.some((h) => h.ok && !isMarked(h))) r[2]++;
+    }
+  }
+  for (const [kind, row] of rows) line(`  ${kind}`, ...row);
+  line('  all', ...total);
+}
+
+/** The same pluck at other levels and rates, and without noise: largest change and bias of the loudest tone. */
+function invariances() {
+  console.log('\ninvariance of the loudest own tone, cents');
+  line('', 'plucks', 'median', 'largest');
+  const loudest = (pluck: SimulatedPluck, scale = 1) => {
+    const rate = hertz(pluck.sampleRateHz);
+    const heard = hear(scale === 1 ? pluck.samples : pluck.samples.map((v) => v * scale), {
+      sampleRateHz: rate,
+      onsetSample: Math.round(pluck.onsetS * rate),
+      settings: { sampleRateHz: rate },
+    });
+    const t = pluck.truth.tones.reduce((a, b) => (b.levelDb > a.levelDb ? b : a));
+    return heard.ok ? (nearestTone(heard, [t])?.tone.frequencyHz ?? 0) / t.frequencyHz : undefined;
+  };
+  const row = (name: string, changes: (number | undefined)[]) => {
+    const known = changes.filter((c): c is number => c !== undefined);
+    line(`  ${name}`, known.length, quantile(known, 0.5).toFixed(4), Math.max(...known).toFixed(4));
+  };
+  const plucks = [...singleSet('invariance', 30, 40, { peakDb: -6 })];
+  const reference = plucks.map((p) => loudest(p));
+  for (const dB of [-20, -50])
+    row(
+      `${dB} dB of level`,
+      plucks.map((p, i) => difference(loudest(p, 10 ** (dB / 20)), reference[i])),
+    );
+  for (const rateHz of [16000, 32000, 44100, 96000, 192000])
+    row(
+      `${rateHz} Hz, no noise`,
+      [...singleSet('rates', 20, Infinity, { rateHz })].map((p) => difference(loudest(p), 1)),
+    );
+  row(
+    '48000 Hz, no noise',
+    [...singleSet('bias', 60, Infinity)].map((p) => difference(loudest(p), 1)),
+  );
+}
+const difference = (a: number | undefined, b: number | undefined) => (a && b ? cents(a, b) : undefined);
+
+/** Processor time of a pluck after its onset, and of the onset stage. */
+function cost() {
+  console.log('\nprocessor time');
+  const plucks = [...fullSet('cost', 40, 20), ...singleSet('cost', 40, 20)];
+  const spent = (work: () => void) => {
+    const from = process.cpuUsage();
+    work();
+    const used = process.cpuUsage(from);
+    return (used.user + used.system) / 1000;
+  };
+  const judge = (p: SimulatedPluck) =>
+    hear(p.samples, {
+      sampleRateHz: hertz(p.sampleRateHz),
+      onsetSample: Math.round(p.onsetS * p.sampleRateHz),
+      settings: { sampleRateHz: hertz(p.sampleRateHz) },
+    });
+  for (const p of plucks) judge(p);
+  const two = spent(() => plucks.slice(0, 40).forEach(judge)) / 40;
+  const one = spent(() => plucks.slice(40).forEach(judge)) / 40;
+  line('  a pluck, two planes', `${two.toFixed(1)} ms`);
+  line('  a pluck, one plane', `${one.toFixed(1)} ms`);
+  const noise = new Float32Array(48000 * 20).map((_, i) => 0.01 * Math.sin(i * i));
+  const finder = findOnsets(48000);
+  const onsetMs = spent(() => {
+    for (let i = 0; i < noise.length; i += 128) finder.push(noise.subarray(i, i + 128), () => {});
+  });
+  line('  onset stage, of real time', `${(onsetMs / 200).toFixed(2)} %`);
+  const ear = createEar({ sampleRateHz: hertz(48000), settings: { sampleRateHz: hertz(48000) } });
+  const before = process.memoryUsage().heapUsed;
+  for (let i = 0; i < noise.length; i += 2048) ear.push(noise.subarray(i, i + 2048));
+  line('  heap after 20 s more', `${((process.memoryUsage().heapUsed - before) / 1e6).toFixed(1)} MB`);
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1] ?? '').href) await benchEar();

@@ -2,7 +2,7 @@ import type { Plane } from '../contract.ts';
 import { type Hertz, hertz, type Newtons, type NewtonsPerMetre } from '../units.ts';
 import { Chain } from './chain.ts';
 import { chainOf } from './chainOf.ts';
-import { checkMember } from './checkMember.ts';
+import { checkFigures } from './checkMember.ts';
 import { findModes } from './findModes.ts';
 import type { Ends, Member } from './member.ts';
 import { PairChain } from './pairChain.ts';
@@ -37,7 +37,7 @@ export const modes = (
   crossing: CrossingState,
   count: number,
 ): Hertz[] => {
-  const problem = checkMember(member);
+  const problem = checkFigures(member);
   if (problem !== undefined) throw new RangeError(problem);
   if (!(tension >= 0 && Number.isFinite(tension))) throw new RangeError(`tension is ${tension} N, expected ≥ 0`);
   for (const end of [ends.hub[plane], ends.rim[plane]])

@@ -24,10 +24,24 @@ const screens = (): Readonly<Record<string, string>> => ({
   describe: `${wheelHash}/describe`,
   listen: `${wheelHash}/listen`,
   judge: `${wheelHash}/judge`,
+  compare: `${wheelHash}/compare`,
+  report: `${wheelHash}/report`,
+  'check a sheet': '#/sheet',
   settings: '#/settings',
   help: '#/help',
 });
-const NAMES = ['wheels', 'new wheel', 'describe', 'listen', 'judge', 'settings', 'help'];
+const NAMES = [
+  'wheels',
+  'new wheel',
+  'describe',
+  'listen',
+  'judge',
+  'compare',
+  'report',
+  'check a sheet',
+  'settings',
+  'help',
+];
 
 describe.each(THEMES)('in the theme %s', (theme) => {
   beforeAll(async () => {

@@ -9,25 +9,25 @@ export interface Verdict {
 
 /** Reads the table of all spokes once every row has its tension. */
 export async function readVerdicts(page: Page): Promise<readonly Verdict[]> {
-  const table = page.getByRole('region', { name: 'All spokes' });
-  await table.waitFor();
+  await page.getByRole('region', { name: 'All spokes' }).waitFor();
   await page.waitForFunction(() => {
     const rows = [...document.querySelectorAll('[aria-label="All spokes"] tbody tr')];
-    return rows.length > 0 && rows.every((row) => /\d+ ± \d+/.test(row.textContent ?? ''));
+    return rows.length > 0 && rows.every((row) => /\d+ ± \d+/.test(row.querySelector('td')?.textContent ?? ''));
   });
-  const rows = await table.getByRole('row').all();
-  const verdicts: Verdict[] = [];
-  for (const row of rows) {
-    const cells = (await row.getByRole('cell').allTextContents()).map((text) => text.trim());
-    const [spoke] = await row.getByRole('rowheader').allTextContents();
-    const figure = /([\d.]+) ± ([\d.]+)/.exec(cells[1] ?? '');
-    if (spoke && figure)
-      verdicts.push({
-        spoke: Number(spoke),
-        tensionN: Number(figure[1]),
-        plusMinusN: Number(figure[2]),
-        words: cells.at(-1) ?? '',
-      });
-  }
-  return verdicts;
+  // In one go: the table is written anew whenever a measurement comes in.
+  const rows = await page.evaluate(() =>
+    [...document.querySelectorAll('[aria-label="All spokes"] tbody tr')].map((row) => ({
+      name: row.querySelector('button')?.textContent ?? '',
+      cells: [...row.querySelectorAll('td')].map((cell) => cell.textContent ?? ''),
+    })),
+  );
+  return rows.map(({ name, cells }) => {
+    const [, tension, plusMinus] = /(\d+) ± (\d+)/.exec(cells[0] ?? '') ?? [];
+    return {
+      spoke: Number(name),
+      tensionN: Number(tension),
+      plusMinusN: Number(plusMinus),
+      words: cells.at(-1)?.trim() ?? '',
+    };
+  });
 }

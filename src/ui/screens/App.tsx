@@ -14,7 +14,7 @@ const Settings = lazyScreen(() => import('./Settings.tsx'));
 const Help = lazyScreen(() => import('./Help.tsx'));
 const Describe = lazyScreen(() => import('./Describe.tsx'));
 const Listen = lazyScreen(() => import('./Listen.tsx'));
-const Report = lazyScreen(() => import('./Report.tsx'));
+const Report = lazyScreen(() => import('./evidence/Report.tsx'));
 const Judge = lazyScreen(() => import('./Judge.tsx'));
 const CheckSheet = lazyScreen(() => import('./evidence/CheckSheet.tsx'));
 const Compare = lazyScreen(() => import('./evidence/Compare.tsx'));

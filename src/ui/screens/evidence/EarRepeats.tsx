@@ -31,7 +31,7 @@ export function EarRepeats({ wheel, round, unit }: Props) {
   const rounds = [round, ...others.filter((one) => chosen.includes(one.id))];
   return (
     <>
-      <fieldset class="field">
+      <fieldset class="field no-print">
         <legend>Rounds of the same wheel, no nipple turned in between</legend>
         <div class="choices">
           {others.map((one) => (

@@ -1,0 +1,69 @@
+import { useMemo } from 'preact/hooks';
+import { compareMethods } from '../../../../spokes/compareMethods.ts';
+import type { Gauge } from '../../../../spokes/gauge.ts';
+import { CHART_SCHEME } from '../../../../spokes/gaugeChart.ts';
+import { secondReadings, U_GAUGE_UNSTATED } from '../../../../spokes/secondReadings.ts';
+import type { Side } from '../../../../spokes/wheel.ts';
+import type { TensionUnit } from '../../../../units.ts';
+import type { MeasuredRound } from '../../../store/appState.ts';
+import { earReadings } from '../earReadings.ts';
+import { PairTable } from '../PairTable.tsx';
+import { Repeats } from '../Repeats.tsx';
+import { SideAgreement } from '../SideAgreement.tsx';
+import { Fact } from './ReportHead.tsx';
+
+interface Props {
+  readonly gauge: Gauge;
+  readonly sides: readonly Side[];
+  readonly measured: MeasuredRound | undefined;
+  readonly unit: TensionUnit;
+}
+
+/** The gauge, what it read, and how far the two methods agree. */
+export function SecondMethod({ gauge, sides, measured, unit }: Props) {
+  const ear = useMemo(() => earReadings(measured), [measured]);
+  const second = useMemo(() => secondReadings(gauge, sides), [gauge, sides]);
+  const comparison = useMemo(() => compareMethods([ear], second.readings, sides), [ear, second, sides]);
+  const charts = [...new Set((['left', 'right'] as const).flatMap((side) => gauge.charts?.[side] ?? []))];
+  return (
+    <section>
+      <h2>Second method: {gauge.name}</h2>
+      <table class="facts">
+        <tbody>
+          <Fact name="Its readings">
+            {gauge.scale === 'direct'
+              ? `tension in ${gauge.unit}`
+              : `marks, turned into tension by its chart (${CHART_SCHEME}), never beyond it`}
+            ; {second.readings.size} spokes
+          </Fact>
+          {gauge.scale === 'chart' &&
+            charts.map((chart, i) => (
+              <Fact key={`${i} ${chart.section}`} name={`Chart, ${chart.section || 'section not named'}`}>
+                {chart.points.map((point) => `${point.reading} → ${point.tension}`).join('; ')} {chart.unit}
+              </Fact>
+            ))}
+          <Fact name="Its uncertainty">
+            {gauge.uPercent === undefined
+              ? `not stated; ± ${200 * U_GAUGE_UNSTATED} % taken (k = 2, common practice)`
+              : `± ${2 * gauge.uPercent} % (k = 2)`}
+          </Fact>
+          <Fact name="Last calibration">{gauge.calibrated ?? 'not stated'}</Fact>
+          {second.outside.length > 0 && (
+            <Fact name="Beyond the chart, left out">
+              {second.outside.map((one) => `spoke ${one.spoke}: ${one.value}`).join('; ')}
+            </Fact>
+          )}
+        </tbody>
+      </table>
+      {comparison.tooFew.map((side) => (
+        <p key={side}>The {side} side has fewer than three spokes with both readings: too few to compare.</p>
+      ))}
+      {comparison.sides.map((one) => (
+        <SideAgreement key={one.side} comparison={one} unit={unit} />
+      ))}
+      <Repeats method={gauge.name} rounds={second.rounds} unit={unit} />
+      <h3>Both methods, spoke by spoke</h3>
+      <PairTable ear={ear} second={second.readings} sides={sides} unit={unit} />
+    </section>
+  );
+}

@@ -225,7 +225,7 @@ function covarianceOf(tones: readonly RefinedTone[], refined: RefinedTones): num
     if (a === b) return a.varianceHz2;
     const fit = a.band === b.band ? refined.fits[a.band] : undefined;
     if (!fit) return 0;
-    const at = (i: number, k: number) => fit.covariance[i * fit.parameters + k] as number;
+    const at = (i: number, k: number) => fit.covariance[Math.max(i, k) * fit.parameters + Math.min(i, k)] as number;
     const own = Math.sqrt(at(a.row, a.row) * at(b.row, b.row));
     // The correlation of the fit, on variances that have been widened since.
     return own > 0 ? (at(a.row, b.row) / own) * Math.sqrt(a.varianceHz2 * b.varianceHz2) : 0;

@@ -16,6 +16,9 @@ export interface SoundShape {
   readonly flatShare: number;
 }
 
+/** A peak below this is no sound. */
+const SILENT = 1e-6;
+
 /**
  * Outline of a pluck.
  * @param samples mono; @param onset index of the onset.
@@ -61,6 +64,6 @@ export function soundShape(samples: Float32Array, onset: number, sampleRateHz: n
       onset + 0.25 * sampleRateHz < samples.length ? db(rms(0.2, 0.3), rms(0.01, 0.06)) : Number.NEGATIVE_INFINITY,
     swellDb,
     peak,
-    flatShare: to > onset ? flat / (to - onset) : 0,
+    flatShare: peak > SILENT ? flat / (to - onset) : 0,
   };
 }

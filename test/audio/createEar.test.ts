@@ -1,0 +1,105 @@
+import { describe, expect, it } from 'vitest';
+import { createEar } from '../../src/audio/createEar.ts';
+import type { EarEvent } from '../../src/audio/earEvent.ts';
+import { hertz } from '../../src/units.ts';
+import { nonSpokeSet } from '../signals/nonSpokes.ts';
+import { fullSet, singleSet } from '../signals/pluckSets.ts';
+import { simulateRound } from '../signals/round.ts';
+import { uniformWheel } from '../signals/uniformWheel.ts';
+
+const open = (rate = 48000) => createEar({ sampleRateHz: hertz(rate), settings: { sampleRateHz: hertz(rate) } });
+function play(samples: Float32Array, rate = 48000, block = 2048): EarEvent[] {
+  const ear = open(rate);
+  const events: EarEvent[] = [];
+  for (let i = 0; i < samples.length; i += block) events.push(...ear.push(samples.subarray(i, i + block)));
+  return [...events, ...ear.end()];
+}
+const heardIn = (events: readonly EarEvent[]) => events.flatMap((e) => (e.kind === 'heard' ? [e.heard] : []));
+
+describe('a listening ear', () => {
+  it('finds the onset within 3 ms, also at 10 dB', () => {
+    const toleranceS = 0.003;
+    for (const pluck of singleSet('onset', 12, 10)) {
+      const onsets = play(pluck.samples).flatMap((e) => (e.kind === 'onset' ? [e.onsetS] : []));
+      expect(onsets.length).toBe(1);
+      expect(Math.abs((onsets[0] ?? 0) - pluck.onsetS)).toBeLessThan(toleranceS);
+    }
+  });
+  it('shows a first tone within 0.25 s and its judgement within 0.7 s of the pluck', () => {
+    const block = 480;
+    for (const pluck of fullSet('times', 6, 25)) {
+      const ear = open();
+      const at = new Map<string, number>();
+      for (let i = 0; i < pluck.samples.length; i += block)
+        for (const e of ear.push(pluck.samples.subarray(i, i + block)))
+          if (!at.has(e.kind)) at.set(e.kind, (i + block) / 48000 - pluck.onsetS);
+      expect(at.get('early')).toBeLessThan(0.25);
+      expect(at.get('heard')).toBeLessThan(0.7);
+    }
+  });
+  it('says the same whatever the length of the blocks', () => {
+    const [pluck] = [...fullSet('blocks', 1, 25)];
+    if (!pluck) throw new Error('no pluck');
+    const [a, b] = [128, 4096].map((block) => heardIn(play(pluck.samples, 48000, block))[0]);
+    expect(a?.ok && a.tones.map((t) => t.frequencyHz)).toEqual(b?.ok && b.tones.map((t) => t.frequencyHz));
+  });
+  it('hears every pluck of a walk round the wheel, once', () => {
+    const spokes = uniformWheel({ seed: 5, spokeCount: 8, leftN: 700, rightN: 1000 });
+    const round = simulateRound({ seed: 5, spokes, style: 'single', snrDb: 25 });
+    const onsets = play(round.samples, round.sampleRateHz).flatMap((e) => (e.kind === 'heard' ? [e.heard.onsetS] : []));
+    expect(onsets.length).toBe(round.cues.length);
+    for (const [i, cue] of round.cues.entries()) expect(Math.abs((onsets[i] ?? 0) - cue.timeS)).toBeLessThan(0.01);
+  });
+  it('judges a pluck that is cut off by the end with what there is', () => {
+    const [pluck] = [...singleSet('end', 1, 30, { kinds: ['plain2.0'] })];
+    if (!pluck) throw new Error('no pluck');
+    const to = (s: number) => pluck.samples.subarray(0, Math.round((pluck.onsetS + s) * 48000));
+    expect(heardIn(play(to(0.3)))[0]?.ok).toBe(true);
+    expect(heardIn(play(to(0.05)))[0]).toMatchObject({ ok: false, reason: 'cutShort' });
+  });
+  it('gives up a pluck in flight where samples are lost, and counts time on', () => {
+    const [pluck] = [...singleSet('gap', 1, 30)];
+    if (!pluck) throw new Error('no pluck');
+    const ear = open();
+    const half = Math.round((pluck.onsetS + 0.3) * 48000);
+    ear.push(pluck.samples.subarray(0, half));
+    expect(ear.gap(48000)).toEqual([]);
+    const after = [...ear.push(pluck.samples), ...ear.end()];
+    const heard = heardIn(after);
+    expect(heard.length).toBe(1);
+    expect(Math.abs((heard[0]?.onsetS ?? 0) - (half / 48000 + 1 + pluck.onsetS))).toBeLessThan(0.003);
+  });
+  it('takes no pluck while the app itself makes a sound', () => {
+    const [pluck] = [...singleSet('hold', 1, 30)];
+    if (!pluck) throw new Error('no pluck');
+    const ear = open();
+    ear.holdOffUntil(pluck.onsetS + 0.1);
+    expect([...ear.push(pluck.samples), ...ear.end()].filter((e) => e.kind !== 'level')).toEqual([]);
+  });
+  it('hands out the samples it judged by, from 0.3 s before the onset', () => {
+    for (const pluck of singleSet('excerpt', 2, 30, { leadInS: 0.5 }))
+      for (const e of play(pluck.samples))
+        if (e.kind === 'heard') {
+          expect(e.heard.onsetS - e.excerptStartS).toBeCloseTo(0.3, 2);
+          const from = Math.round(e.excerptStartS * 48000);
+          expect(e.excerpt[5000]).toBe(pluck.samples[from + 5000]);
+        }
+  });
+  it('refuses a rate that it cannot analyse', () => {
+    expect(() => open(8000)).toThrow(RangeError);
+  });
+});
+
+describe('sounds that are no spokes', () => {
+  it('speech, whistling, chords, hum, claps and engines are refused', () => {
+    const refused = ['speech', 'whistle', 'chord', 'hum', 'clap', 'engine'];
+    const counts = new Map<string, number>();
+    for (const sound of nonSpokeSet('strangers', 17 * 3)) {
+      if (!refused.includes(sound.kind)) continue;
+      const certain = heardIn(play(sound.samples)).filter((h) => h.ok && !h.flags.includes('numberingUncertain'));
+      if (certain.length > 0) counts.set(sound.kind, (counts.get(sound.kind) ?? 0) + 1);
+    }
+    // Numbers without a member are a guess; at most one of 18 may look certain.
+    expect([...counts.values()].reduce((a, b) => a + b, 0)).toBeLessThanOrEqual(1);
+  });
+});

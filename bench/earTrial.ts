@@ -61,15 +61,17 @@ export function listenToPluck(
   return near.find((h) => h.ok) ?? near[0];
 }
 
+const energyDb = (t: Tone) => t.levelDb + 10 * Math.log10(t.decayS);
+
 /** First tone of the best numbering: the tone itself where it was heard, else what the others imply. */
 export function firstHz(heard: Heard, expected?: readonly ExpectedAtTension[]): number {
   const modes = heard.hypotheses[0]?.modes ?? [];
   const firsts = heard.tones.filter((_, i) => modes[i] === 1);
-  if (firsts.length > 0) return firsts.reduce((a, b) => (b.levelDb > a.levelDb ? b : a)).frequencyHz;
+  if (firsts.length > 0) return firsts.reduce((a, b) => (energyDb(b) > energyDb(a) ? b : a)).frequencyHz;
   const best = proposeModes(
     heard.tones.map((t) => ({
       frequencyHz: t.frequencyHz,
-      amplitude: 10 ** (t.levelDb / 20) * Math.exp(-0.03 / t.decayS),
+      amplitude: 10 ** (t.levelDb / 20) * Math.exp(-0.03 / t.decayS) * Math.sqrt(t.decayS / 0.2),
       ...(t.pairId === undefined ? {} : { pairId: t.pairId }),
     })),
     expected,

@@ -203,7 +203,8 @@ const loudestOf = (tones: readonly RefinedTone[]): RefinedTone[] =>
     .slice(0, MOST_TONES)
     .sort((a, b) => a.frequencyHz - b.frequencyHz);
 
-const heardAmplitude = (t: RefinedTone) => t.amplitude * Math.exp(-0.03 / t.decayS);
+/** Root of the energy from 30 ms after the onset on, as the amplitude of a tone that decays in 0.2 s. */
+const heardAmplitude = (t: RefinedTone) => t.amplitude * Math.exp(-0.03 / t.decayS) * Math.sqrt(t.decayS / 0.2);
 
 const asHeardTone = (t: RefinedTone): HeardTone => ({
   frequencyHz: t.frequencyHz,

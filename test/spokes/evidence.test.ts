@@ -12,6 +12,7 @@ import { beforeAfter, reportView } from '../../src/spokes/reportView.ts';
 import { rereadRound } from '../../src/spokes/rereadRound.ts';
 import { rememberPrepared } from '../../src/spokes/spokeTonesOf.ts';
 import { toCsv } from '../../src/spokes/toCsv.ts';
+import { tonesByMode } from '../../src/spokes/tonesByMode.ts';
 import { readWheelFile, writeWheelFile } from '../../src/spokes/wheelFile.ts';
 import { newtons } from '../../src/units.ts';
 import { plainWheel } from './plainWheel.ts';
@@ -215,5 +216,15 @@ describe('a round that was measured elsewhere', () => {
     expect([...again.used]).toEqual([...readings.used]);
     expect([...again.described]).toEqual([...readings.described]);
     expect(reportView(wheel, round, again, judgement)).toEqual(report);
+  });
+});
+
+describe('the tones of a spoke in a table', () => {
+  it('stand once a mode, with how often each was heard', () => {
+    const tone = (mode: number, frequencyHz: number) => ({ mode, frequencyHz, family: 'segment' });
+    expect(tonesByMode([tone(2, 901), tone(1, 450), tone(1, 452)])).toEqual([
+      { mode: 1, frequencyHz: 451, count: 2 },
+      { mode: 2, frequencyHz: 901, count: 1 },
+    ]);
   });
 });

@@ -1,4 +1,5 @@
 import type { ReportView } from '../../../../spokes/reportView.ts';
+import { tonesByMode } from '../../../../spokes/tonesByMode.ts';
 import type { Judgement } from '../../judge/judgementOf.ts';
 import { signed } from '../../judge/showTension.ts';
 import { EVENNESS_WORDS, LIMIT_WORDS } from '../../judge/verdictWords.ts';
@@ -33,7 +34,7 @@ export function SpokeRows({ report, judgement }: Props) {
             <th scope="col" class="number">
               Plucks
             </th>
-            {absolute && <th scope="col">Tones used, Hz (mode)</th>}
+            {absolute && <th scope="col">Mode: tone used, Hz × times heard</th>}
           </tr>
         </thead>
         <tbody>
@@ -72,7 +73,9 @@ export function SpokeRows({ report, judgement }: Props) {
                 <td class="number">{absolute ? plucks : (view?.heard ?? '')}</td>
                 {absolute && (
                   <td class="words">
-                    {tones.map((tone) => `${tone.frequencyHz.toFixed(1)} (${tone.mode})`).join(', ')}
+                    {tonesByMode(tones)
+                      .map((tone) => `${tone.mode}: ${tone.frequencyHz.toFixed(1)} ×${tone.count}`)
+                      .join(', ')}
                   </td>
                 )}
               </tr>

@@ -4,15 +4,15 @@ import { realFft } from './realFft.ts';
 import type { LongSpectrum } from './takeBand.ts';
 
 /** Samples a period at which the detectors are run, and how many of them. */
-const PER_PERIOD = 20;
+const PER_PERIOD = 16;
 /** One more than a power of two: the detectors use the largest power of two below the length. */
-const LENGTH = 1025;
+const LENGTH = 513;
 /** Half width of the band that is left, relative. */
 const HALF_WIDTH = 0.12;
 
 /**
  * The first tone by autocorrelation: an answer of another kind, from the same sound.
- * The tone is cut out by a band-pass, free of a direct part and scaled to peak 1, and brought to some 20 samples a period; there
+ * The tone is cut out by a band-pass, free of a direct part and scaled to peak 1, and brought to some 16 to 32 samples a period; there
  * one partial is left, so the detectors are not pulled by inharmonicity, and their level and length defects do not bite.
  * @returns Hz of each detector that gave an answer; a doublet beats, so up to 1 % beside the tone is agreement.
  * @source de Cheveigné and Kawahara 2002, JASA 111:1917 (YIN); McLeod and Wyvill 2005, ICMC (MPM); both from pitchfinder.
@@ -47,7 +47,7 @@ export function crossCheck(spectrum: LongSpectrum, toneHz: number): number[] {
   const answers: number[] = [];
   const yin = YIN({ sampleRate: rate, threshold: 0.15 })(cut);
   if (yin !== null && yin > 0) answers.push(yin);
-  const mpm = cut.subarray(0, 512);
+  const mpm = cut.subarray(0, 384);
   const { freq } = Macleod({ sampleRate: rate, bufferSize: mpm.length, cutoff: 0.9 })(mpm);
   if (freq > 0) answers.push(freq);
   return answers;

@@ -60,8 +60,8 @@ export interface Effort {
   /** Relative gain of a step below which the search ends. */
   readonly gain: number;
 }
-export const THOROUGH: Effort = { steps: 16, gain: 1e-8 };
-export const QUICK: Effort = { steps: 5, gain: 1e-3 };
+export const THOROUGH: Effort = { steps: 12, gain: 1e-6 };
+export const QUICK: Effort = { steps: 5, gain: 3e-3 };
 
 /** Standard deviation of ln(decay) among the components of a band. */
 const DECAY_SPREAD = 0.7;

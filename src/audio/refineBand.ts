@@ -30,6 +30,8 @@ export interface BandTask {
   readonly prior: GlidePrior;
   /** Noise power per complex sample known from before the onset; Infinity where it is not known. */
   readonly floor: number;
+  /** Is this the last word on the band? Otherwise it is fitted once more when all others are known. */
+  readonly polish: boolean;
   /** How many components at most. */
   readonly most: number;
   /** Half width, rad/s, of the band in which components are looked for. */
@@ -92,8 +94,10 @@ export function refineBand(task: BandTask): BandModel {
   const starts = task.from ? [task.from] : begin(task, run);
   if (task.from) tried.push(task.from);
   let best = better((task.prior.told ? [better(starts)] : starts).map(grow));
-  const polished = fitExponentials(band, best.components, glideOf(best), THOROUGH);
-  if (polished.bic <= best.bic + 1e-6) best = polished;
+  if (task.polish) {
+    const polished = fitExponentials(band, best.components, glideOf(best), THOROUGH);
+    if (polished.bic <= best.bic + 1e-6) best = polished;
+  }
   const rivals = tried
     .filter((fit) => fit.parameters !== best.parameters || fit.hasGlide !== best.hasGlide)
     .map((fit) => ({ fit, weight: Math.exp((-0.5 / COARSENING) * Math.max(0, fit.bic - best.bic)) }))

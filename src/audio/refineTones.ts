@@ -56,8 +56,9 @@ const SHARES = [0.35, 0.6, 0.85, 1.1];
 const MISFIT_DB = 15;
 /** Samples over which a misfit keeps its phase, for that one independent sample of noise. */
 const MISFIT = 8;
-/** Bands within this of the loudest are fitted twice and searched for more than a doublet. */
+/** Bands within this of the loudest are searched for more than a doublet, and those nearer are fitted twice. */
 const LOUD_DB = 25;
+const TWICE_DB = 20;
 
 /** A band on its way: what it holds and what is known of it so far. */
 interface Band {
@@ -92,7 +93,9 @@ export function refineTones(task: RefineTask): RefinedTones {
   if (!master) return { tones: [], fits: [], misfit: 0 };
   const order = [master, ...bands.filter((b) => b !== master)];
   let glide: Glide | undefined;
-  const taskOf = (b: Band): BandTask => ({
+  const again = order.filter((b) => b.levelDb > loudest - TWICE_DB);
+  const taskOf = (b: Band, polish: boolean): BandTask => ({
+    polish,
     band: without(b, bands),
     glides: glide ? glidesNear(b, glide) : GLIDES,
     prior: priorOf(b, b === master ? undefined : glide),
@@ -101,16 +104,16 @@ export function refineTones(task: RefineTask): RefinedTones {
     reach: reachOf(b),
   });
   for (const b of order) {
-    b.model = refineBand(taskOf(b));
+    b.model = refineBand(taskOf(b, b === master || !again.includes(b)));
     if (b === master) glide = glideOf(b);
   }
-  for (const b of order.filter((o) => o.levelDb > loudest - LOUD_DB)) {
-    const again = taskOf(b);
+  for (const b of again) {
+    const lastTask = taskOf(b, true);
     const model = b.model as BandModel;
-    const refit = refineBand({ ...again, from: model.fit });
+    const refit = refineBand({ ...lastTask, from: model.fit });
     // A search that went astray at first: many components, or no glide where the spoke glides.
-    const astray = model.fit.components.length > 2 || (!model.fit.hasGlide && again.glides.length > 0);
-    const anew = astray ? refineBand(again) : undefined;
+    const astray = model.fit.components.length > 2 || (!model.fit.hasGlide && lastTask.glides.length > 0);
+    const anew = astray ? refineBand(lastTask) : undefined;
     b.model = anew && anew.fit.bic < refit.fit.bic ? anew : refit;
     if (b === master) glide = glideOf(b);
   }

@@ -30,17 +30,21 @@ export function Sheet({ title, wheelId, route, children }: Props) {
     document.title = `${title} · Ringtrue`;
   }, [title]);
   const tool = (to: Route, label: string) => (
-    <a class="tool-cell" href={routeHref(to)} aria-current={route.screen === to.screen ? 'page' : undefined}>
-      {label}
-    </a>
+    <div class="cell">
+      <a class="tool-cell" href={routeHref(to)} aria-current={route.screen === to.screen ? 'page' : undefined}>
+        {label}
+      </a>
+    </div>
   );
   return (
     <div class="app">
       <div class="sheet">
         <header class="title-block">
-          <a class="mark-cell" href="#/" aria-label="Ringtrue: all wheels">
-            <Mark />
-          </a>
+          <div class="cell">
+            <a class="mark-cell" href="#/" aria-label="Ringtrue: all wheels">
+              <Mark />
+            </a>
+          </div>
           <div class="title-cell">
             <h1 ref={heading} tabIndex={-1}>
               {title}
@@ -52,15 +56,16 @@ export function Sheet({ title, wheelId, route, children }: Props) {
         {wheelId !== undefined && (
           <nav class="tabs" aria-label="This wheel">
             {TABS.map((tab) => (
-              <a
-                key={tab.screen}
-                href={routeHref({ screen: tab.screen, wheelId })}
-                aria-current={
-                  route.screen === tab.screen || tab.also.some((one) => one === route.screen) ? 'page' : undefined
-                }
-              >
-                {tab.label}
-              </a>
+              <div class="cell" key={tab.screen}>
+                <a
+                  href={routeHref({ screen: tab.screen, wheelId })}
+                  aria-current={
+                    route.screen === tab.screen || tab.also.some((one) => one === route.screen) ? 'page' : undefined
+                  }
+                >
+                  {tab.label}
+                </a>
+              </div>
             ))}
           </nav>
         )}

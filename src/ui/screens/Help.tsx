@@ -154,9 +154,9 @@ export default function Help({ topic }: { readonly topic: string }) {
   const next = PAGES[(PAGES.indexOf(page) + 1) % PAGES.length];
   return (
     <main>
-      <p>
-        <a href="#/help">All questions</a>
-      </p>
+      <a class="button" href="#/help">
+        All questions
+      </a>
       <h2>{page.title}</h2>
       <div class="help-drawing">
         <Drawing tree={page.drawing(hand)} />

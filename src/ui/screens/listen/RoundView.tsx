@@ -9,6 +9,7 @@ import { HEAR_REASON_TEXT } from '../../text/hearReasonText.ts';
 import type { SpokeView } from '../judge/judgementOf.ts';
 import { signed } from '../judge/showTension.ts';
 import { useJudgement } from '../judge/useJudgement.ts';
+import { useMeasured } from '../judge/useMeasured.ts';
 import { isDemo } from './isDemo.ts';
 import { LevelSign } from './LevelSign.tsx';
 import { MorePanel } from './MorePanel.tsx';
@@ -27,6 +28,7 @@ export function RoundView({ wheel, spokes, live }: Props) {
   const actions = useActions();
   const left = useStore((state) => state.preferences.hand === 'left');
   const [more, setMore] = useState(false);
+  useMeasured(wheel, live.round.plucks.length > 0 ? live.round : undefined);
   const judgement = useJudgement(wheel, live.round);
   const finished = live.phase === 'finished';
   const shown = newestAnswer(live, judgement.spokes);

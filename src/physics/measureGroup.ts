@@ -10,7 +10,15 @@ import { modelSigma, type Normal, type SharedPrior, sharedPrior } from './shared
 import type { Learned, SpokeTones } from './spokeTones.ts';
 import { tiedEnds } from './tiedEnds.ts';
 import type { ToneTable } from './toneTable.ts';
-import { SECOND_LOOK, soften, type Weighed, type WeighOptions, weighNumberings, weighOne } from './weighNumberings.ts';
+import {
+  knownOf,
+  SECOND_LOOK,
+  soften,
+  type Weighed,
+  type WeighOptions,
+  weighNumberings,
+  weighOne,
+} from './weighNumberings.ts';
 
 interface Item {
   readonly spoke: SpokeTones;
@@ -28,6 +36,8 @@ interface GroupOptions {
 
 /** Numberings nearer in evidence than this are weighed again in the light of the group. */
 const OPEN = 12;
+/** A known tension helps to number tones, but does not bend them: a wrong one must show. */
+const KNOWN_FLOOR = 0.15;
 /** Rounds of fit and renumbering; each must change something. */
 const ROUNDS = 3;
 
@@ -47,7 +57,7 @@ export interface GroupWork {
  */
 export const startGroup = (group: readonly SpokeTones[]): GroupWork => {
   const readings = new Map<number, Reading | MeasureRefusal>();
-  const items: Item[] = group.map((spoke) => ({ spoke, ...weighNumberings(spoke) }));
+  const items: Item[] = group.map((spoke) => ({ spoke, ...weighNumberings(spoke, { knownFloor: KNOWN_FLOOR }) }));
   const spares = items.filter((item) => item.spoke.spare === true);
   const priors = priorsFromSpares(spares, readings);
   const wheel = items.filter((item) => item.spoke.spare !== true);
@@ -155,6 +165,7 @@ const agreeOnGroup = (wheel: readonly Item[], grid: ToneTable): void => {
     grid,
   );
   const options: WeighOptions = {
+    knownFloor: KNOWN_FLOOR,
     lnNodePrior: (table) => (onGrid(table, grid) ? nodePrior : undefined),
     lnTensionPrior: sideTension(middle, 0.12, 1),
   };
@@ -202,7 +213,8 @@ const fitJointly = (wheel: readonly Item[], { grid, prior, lnNodePrior }: GroupO
     const best = item.weighed[0] as Weighed;
     const tied = best.numbering.comb.plane !== grid.plane;
     const lnT = best.fit.fitted.lnT;
-    return { ...best.spoke, lnT, lines: best.spoke.lines.map((line) => ({ ...line, tied })) };
+    const known = item.spoke.known === undefined ? {} : { known: knownOf(item.spoke.known) };
+    return { lines: best.spoke.lines.map((line) => ({ ...line, tied })), lnT, ...known };
   });
   return { items, spokes, fit: fitShared(spokes, grid, prior, lnNodePrior) };
 };
@@ -233,6 +245,7 @@ const renumber = (wheel: readonly Item[], joint: Joint, options: GroupOptions): 
   const nodePrior = broadened(fit.nodeWeights, grid);
   const many = Math.min((joint.items.length - 1) / 4, 1);
   const weighOptions: WeighOptions = {
+    knownFloor: KNOWN_FLOOR,
     massPrior: { mean: fit.shared.mass.mean, sigma: Math.sqrt(fit.shared.mass.variance) },
     stiffnessPrior: { mean: fit.shared.stiffness.mean, sigma: Math.sqrt(fit.shared.stiffness.variance) },
     lnNodePrior: (table) => (onGrid(table, grid) ? nodePrior : undefined),
@@ -337,6 +350,19 @@ const priorsFromSpares = (
 /** Departures beyond this many standard uncertainties contradict the description. */
 const CONTRADICTION = 3;
 
+/** Whether a known tension lies outside what all the tones say without it. */
+const contradictsKnown = (joint: Joint, options: GroupOptions): boolean => {
+  if (joint.spokes.every((spoke) => spoke.known === undefined)) return false;
+  const unaided = joint.spokes.map(({ lines, lnT }): FitSpoke => ({ lines, lnT }));
+  const { spokes } = fitShared(unaided, options.grid, options.prior, options.lnNodePrior);
+  return joint.spokes.some(({ known }, i) => {
+    const fitted = spokes[i];
+    if (known === undefined || fitted === undefined) return false;
+    const allowed = Math.sqrt(known.sigma ** 2 + fitted.varOwn + fitted.varCommon);
+    return Math.abs(known.lnT - fitted.lnT) > CONTRADICTION * allowed;
+  });
+};
+
 const learnedFrom = (
   joint: Joint,
   options: GroupOptions,
@@ -350,15 +376,7 @@ const learnedFrom = (
     const value = clampedness(member, lnK.mean, meanT);
     return { value, u: value * (1 - value) * Math.sqrt(lnK.variance) };
   };
-  let contradiction = false;
-  joint.spokes.forEach((spoke, i) => {
-    if (spoke.known === undefined) return;
-    const fitted = joint.fit.spokes[i];
-    if (fitted === undefined) return;
-    const left = spoke.known.sigma ** 2 - fitted.varOwn - fitted.varCommon;
-    const allowed = Math.sqrt(Math.max(left, 0.1 * spoke.known.sigma ** 2));
-    if (Math.abs(spoke.known.lnT - fitted.lnT) > CONTRADICTION * allowed) contradiction = true;
-  });
+  let contradiction = contradictsKnown(joint, options);
   const moved = (prior: Normal | undefined, sigma: number): boolean => {
     if (prior === undefined) return false;
     const gained = Math.sqrt(Math.max(sigma ** 2 - prior.sigma ** 2, (0.05 * sigma) ** 2));

@@ -52,7 +52,7 @@ export const settleNumbering = (
     first += share * d;
     second += share * (d * d + extra);
   });
-  const explained = loudExplained(best, tones);
+  const explained = loudExplained(spoke, best, tones, joint !== undefined);
   if (best.lnEvidence < BETTER_THAN_CHANCE || explained === 'none') {
     const reason = outside(spoke, tones);
     return reason;
@@ -96,21 +96,43 @@ const isFar = (rival: Weighed, fitted: FittedSpoke): boolean => {
   return Math.abs(other.lnT - fitted.lnT) > Math.max(APART, 1.5 * unsure);
 };
 
-/** Whether the loud tones are those of the spoke. */
-const loudExplained = (best: Weighed, tones: readonly HeardTone[]): 'most' | 'few' | 'none' => {
+/** Tones this near to the loudest must be accounted for. */
+const LOUD_DB = 6;
+const HIGH_HZ = 3000;
+
+/**
+ * Whether the loud tones are those of the spoke, in one plane or the other. A crossed spoke has loud company across the wheel, of the
+ * touching pair and of the rim; an uncrossed one has not, unless its whole side agrees with it.
+ */
+const loudExplained = (
+  spoke: SpokeTones,
+  best: Weighed,
+  tones: readonly HeardTone[],
+  inGroup: boolean,
+): 'most' | 'few' | 'none' => {
+  const { comb, modes } = best.numbering;
+  const crossed = spoke.prepared.described.member.crossingFromHub !== undefined;
+  const other = comb.plane === 'inPlane' ? spoke.prepared.across : spoke.prepared.inPlane;
+  const { node, lnT } = best.fit.best;
   let taken = 0;
   let left = 0;
   tones.forEach((tone, j) => {
-    if (tone.below > 6 || tone.frequencyHz > 3000) return;
-    const mode = best.numbering.modes[j] as number;
+    if (tone.below > LOUD_DB || tone.frequencyHz > HIGH_HZ) return;
+    if ((modes[j] as number) > 0) {
+      taken++;
+      return;
+    }
     const twin = tones.some(
-      (o, i) => o.pluck === tone.pluck && (best.numbering.modes[i] as number) > 0 && Math.abs(o.lnF - tone.lnF) < 0.04,
+      (o, i) => o.pluck === tone.pluck && (modes[i] as number) > 0 && Math.abs(o.lnF - tone.lnF) < 0.04,
     );
-    if (mode > 0) taken++;
-    else if (!twin) left++;
+    let otherPlane = false;
+    for (let m = 0; !crossed && m < other.modes; m++)
+      if (Math.abs(lnFrequencyAt(other, node, m, lnT) - tone.lnF) < 0.05) otherPlane = true;
+    if (!twin && !otherPlane) left++;
   });
   if (taken === 0 && left > 1) return 'none';
-  return left >= 3 && left > 1.5 * taken ? 'few' : 'most';
+  const tooMany = crossed || inGroup ? left >= 3 && left > 2 * taken : left >= 2 && left >= taken;
+  return tooMany ? 'few' : 'most';
 };
 
 /** Names why nothing fits: too low, too high, or contradictory. */

@@ -40,7 +40,7 @@ const SUPPORT = 0.7;
 /** Error of the model in ln f, growing with the mode (rotary inertia, shear, tapers): the part that all spokes share. */
 export const modelSigma = (mode: number): number => 0.0004 + 0.00032 * mode;
 /** The same, the part of each spoke. */
-export const ownModelSigma = (mode: number): number => 0.0002 + 0.00016 * mode;
+export const ownModelSigma = (mode: number): number => 0.0003 + 0.00024 * mode;
 
 /**
  * What is believed of a side's tension before it is heard: about 800 N within a factor of 1.6 (σ = 0.5 in ln T), with heavy tails. It

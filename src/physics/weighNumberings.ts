@@ -24,6 +24,8 @@ export interface WeighOptions {
   /** ln of the prior density of ln T, per nat. */
   readonly lnTensionPrior?: (lnT: number) => number;
   readonly most?: number;
+  /** Known tensions count as no surer than this, in ln T, while numberings are weighed. */
+  readonly knownFloor?: number;
 }
 
 /** Candidates further behind the best than this cannot matter. */
@@ -114,7 +116,7 @@ const fitNumbering = (
   const nodePrior = options.lnNodePrior?.(grid);
   const { uncertainty } = spoke.prepared.described;
   const prior = sharedPrior(grid, uncertainty, options.massPrior, options.stiffnessPrior);
-  const known = spoke.known === undefined ? undefined : knownOf(spoke.known);
+  const known = spoke.known === undefined ? undefined : knownOf(spoke.known, options.knownFloor);
   const first: FitSpoke = { lines, lnT, ...(known === undefined ? {} : { known }) };
   const fit = fitOne(first, grid, prior, nodePrior);
   const softened = soften(first, fit.fitted.residuals);
@@ -123,9 +125,9 @@ const fitNumbering = (
     : { fit: fitOne(softened, grid, prior, nodePrior), spoke: softened, lnPlucks };
 };
 
-export const knownOf = (known: NonNullable<SpokeTones['known']>): { lnT: number; sigma: number } => ({
+export const knownOf = (known: NonNullable<SpokeTones['known']>, floor = 1e-4): { lnT: number; sigma: number } => ({
   lnT: Math.log(known.tension),
-  sigma: Math.max(known.u / known.tension, 1e-4),
+  sigma: Math.max(known.u / known.tension, floor),
 });
 
 /** The spoke with its outlying lines widened; undefined if none is outlying. */

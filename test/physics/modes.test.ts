@@ -151,6 +151,15 @@ describe('modes: stiff strings', () => {
   });
 });
 
+describe('modes: cables', () => {
+  it('has the second mode of the stay cable 3 of Mehrabi & Tabatabai, J. Struct. Eng. 124 (1998), 1313 (sag does not touch it)', () => {
+    const bending = 2.0826e13 * 4.9204e-6;
+    const cable: Member = { sections: [section(100, 400, bending, bending, 2.0826e13 * 0.00785)] };
+    const fromMemory = 0.002;
+    expect(Math.abs((run(cable, 26.13254e6, CLAMPED, 2)[1] as number) / 2.68 - 1)).toBeLessThan(fromMemory);
+  });
+});
+
 describe('modes: crossings', () => {
   const X = crossed(A, 0.2);
   const pair = (partner: number, e: Ends): number[] =>

@@ -58,6 +58,7 @@ export function gaugeReadings(text: string, spokeCount: number, order?: readonly
   if (table.head) note(unitIn(table.head.cells.join(' ')), table.head.line);
   const rows = table.rows.map(({ line, cells }) => {
     const figures: number[] = [];
+    let written = 0;
     for (const cell of cells) {
       if (cell === '') continue;
       const bare = cell.replace(/\s*(kgf|kg|kp|lbf|lbs?|N)$/i, '');
@@ -66,16 +67,16 @@ export function gaugeReadings(text: string, spokeCount: number, order?: readonly
         note(unitIn(cell), line);
         continue;
       }
+      written++;
       const value = parseFigure(bare, table.decimal);
       if (value === undefined) problems.push({ line, reason: 'notAFigure', detail: cell.slice(0, 40) });
       else figures.push(value);
     }
-    return { line, figures };
+    return { line, figures, written };
   });
   const filled = rows.filter((row) => row.figures.length > 0);
   if (filled.length === 0 && problems.length === 0) problems.push({ line: 0, reason: 'noFigures', detail: '–' });
-  const numbered =
-    filled.length > 0 && filled.every((row) => row.figures.length > 1 && Number.isInteger(row.figures[0]));
+  const numbered = filled.length > 0 && filled.every((row) => row.written > 1 && Number.isInteger(row.figures[0]));
   const places = order ?? Array.from({ length: spokeCount }, (_, i) => i + 1);
   const readings = filled.map(({ line, figures }, i): SpokeReadings => {
     const [first = 0, ...rest] = figures;

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Gauge } from '../../src/spokes/gauge.ts';
+import { gaugeReadings } from '../../src/spokes/gaugeReadings.ts';
 import { readChart } from '../../src/spokes/readChart.ts';
 import { secondReadings, U_GAUGE_UNSTATED } from '../../src/spokes/secondReadings.ts';
 
@@ -117,6 +118,17 @@ describe('a chart as it is typed', () => {
     expect(readChart('20 70\n22\n24 x').problems.map(({ line, reason }) => [line, reason])).toEqual([
       [2, 'notTwoFigures'],
       [3, 'notAFigure'],
+    ]);
+  });
+});
+
+describe('a table with several things wrong', () => {
+  it('tells all of them: a cell that is no figure hides no repeated or unknown spoke', () => {
+    const { problems } = gaugeReadings('1;20\n2;21\n2;22\n77;20\n5;x', 32);
+    expect(problems.map(({ line, reason }) => [line, reason])).toEqual([
+      [3, 'spokeRepeated'],
+      [4, 'spokeUnknown'],
+      [5, 'notAFigure'],
     ]);
   });
 });

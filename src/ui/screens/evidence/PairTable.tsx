@@ -3,6 +3,7 @@ import type { MeanReading } from '../../../spokes/secondReadings.ts';
 import type { Side } from '../../../spokes/wheel.ts';
 import type { TensionUnit } from '../../../units.ts';
 import { inUnit } from './inUnit.ts';
+import { WideTable } from './WideTable.tsx';
 
 interface Props {
   readonly ear: ReadonlyMap<number, Reading>;
@@ -14,8 +15,7 @@ interface Props {
 /** Both methods spoke by spoke, each with its ± (k = 2). */
 export function PairTable({ ear, second, sides, unit }: Props) {
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen must scroll by keys
-    <section class="table-frame" aria-label="Both methods, spoke by spoke" tabIndex={0}>
+    <WideTable label="Both methods, spoke by spoke">
       <table>
         <thead>
           <tr>
@@ -54,6 +54,6 @@ export function PairTable({ ear, second, sides, unit }: Props) {
           })}
         </tbody>
       </table>
-    </section>
+    </WideTable>
   );
 }

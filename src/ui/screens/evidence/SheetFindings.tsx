@@ -9,6 +9,7 @@ import { useActions, useStore } from '../../store/useStore.ts';
 import { inUnit } from './inUnit.ts';
 import { findingText, STATEMENT_TEXT } from './sheetText.ts';
 import type { SheetForm } from './useSheetForm.ts';
+import { WideTable } from './WideTable.tsx';
 
 /** What the sheet says when it is computed again. */
 export function SheetFindings({ form }: { readonly form: SheetForm }) {
@@ -84,7 +85,7 @@ function Checked({ sheet, check, wheel }: Props) {
         </>
       )}
       <h2>Computed again</h2>
-      <div class="table-frame">
+      <WideTable label="Computed again">
         <table>
           <caption>In the sheet’s own unit{check.unit === undefined ? ', whichever it is' : `, ${check.unit}`}</caption>
           <thead>
@@ -113,7 +114,7 @@ function Checked({ sheet, check, wheel }: Props) {
             ))}
           </tbody>
         </table>
-      </div>
+      </WideTable>
     </>
   );
 }
@@ -171,7 +172,7 @@ function Tones({ sheet, check, wheel }: Props & { readonly wheel: Wheel }) {
               <Finding key={JSON.stringify(finding)} finding={finding} unit={check.unit ?? unit} />
             ))}
           </ol>
-          <div class="table-frame">
+          <WideTable label="Its tones">
             <table>
               <caption>{unit}; ± is expanded, k = 2</caption>
               <thead>
@@ -209,7 +210,7 @@ function Tones({ sheet, check, wheel }: Props & { readonly wheel: Wheel }) {
                 ))}
               </tbody>
             </table>
-          </div>
+          </WideTable>
         </>
       )}
     </>

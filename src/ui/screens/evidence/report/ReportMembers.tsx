@@ -2,6 +2,7 @@ import type { ReportMember, ReportView } from '../../../../spokes/reportView.ts'
 import type { KindSection, Shape } from '../../../../spokes/wheel.ts';
 import { inGrams, inMillimetres } from '../../../../units.ts';
 import { UNCERTAIN_INPUT_TEXT } from '../../../text/uncertainInputText.ts';
+import { WideTable } from '../WideTable.tsx';
 import { Fact } from './ReportHead.tsx';
 
 const mm = (metres: number): string => inMillimetres(metres as never).toFixed(1);
@@ -27,43 +28,45 @@ export function ReportMembers({ report }: { readonly report: ReportView }) {
 function Sections({ member }: { readonly member: ReportMember }) {
   const { sections } = member.described.described.member;
   return (
-    <table class="figures keep">
-      <caption>Sections, hub end first, lengths under tension</caption>
-      <thead>
-        <tr>
-          <th scope="col">Section</th>
-          <th scope="col">Shape and material</th>
-          <th scope="col" class="number">
-            Length, mm
-          </th>
-          <th scope="col" class="number">
-            Mass, g/m
-          </th>
-          <th scope="col" class="number">
-            EI along the rim, N·m²
-          </th>
-          <th scope="col" class="number">
-            EI across, N·m²
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {sections.map((section, i) => {
-          const kind = member.kind.sections[i];
-          return (
-            // The order of the pieces is what names them.
-            <tr key={`${i} ${kind?.name ?? 'nipple'}`}>
-              <th scope="row">{kind?.name ?? 'nipple, visible part'}</th>
-              <td>{kind === undefined ? 'wire inside its nipple' : layersText(kind)}</td>
-              <td class="number">{mm(section.length)}</td>
-              <td class="number">{inGrams(section.massPerLength as never).toFixed(2)}</td>
-              <td class="number">{section.bendingInPlane.toFixed(4)}</td>
-              <td class="number">{section.bendingAcross.toFixed(4)}</td>
-            </tr>
-          );
-        })}
-      </tbody>
-    </table>
+    <WideTable label={`Sections, ${member.side}, ${member.kind.name}`}>
+      <table class="figures keep">
+        <caption>Sections, hub end first, lengths under tension</caption>
+        <thead>
+          <tr>
+            <th scope="col">Section</th>
+            <th scope="col">Shape and material</th>
+            <th scope="col" class="number">
+              Length, mm
+            </th>
+            <th scope="col" class="number">
+              Mass, g/m
+            </th>
+            <th scope="col" class="number">
+              EI along the rim, N·m²
+            </th>
+            <th scope="col" class="number">
+              EI across, N·m²
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {sections.map((section, i) => {
+            const kind = member.kind.sections[i];
+            return (
+              // The order of the pieces is what names them.
+              <tr key={`${i} ${kind?.name ?? 'nipple'}`}>
+                <th scope="row">{kind?.name ?? 'nipple, visible part'}</th>
+                <td>{kind === undefined ? 'wire inside its nipple' : layersText(kind)}</td>
+                <td class="number">{mm(section.length)}</td>
+                <td class="number">{inGrams(section.massPerLength as never).toFixed(2)}</td>
+                <td class="number">{section.bendingInPlane.toFixed(4)}</td>
+                <td class="number">{section.bendingAcross.toFixed(4)}</td>
+              </tr>
+            );
+          })}
+        </tbody>
+      </table>
+    </WideTable>
   );
 }
 
@@ -118,39 +121,41 @@ function Lengths({ member, report }: { readonly member: ReportMember; readonly r
 
 function Budget({ member }: { readonly member: ReportMember }) {
   return (
-    <table class="figures keep">
-      <caption>
-        Uncertainty budget, {member.side}: standard uncertainties in percent of tension, root mean square
-      </caption>
-      <thead>
-        <tr>
-          <th scope="col">From</th>
-          <th scope="col">Shared by</th>
-          <th scope="col" class="number">
-            u, %
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {member.budget.map((part) => (
-          <tr key={`${part.input} ${part.scope}`}>
-            <th scope="row">{UNCERTAIN_INPUT_TEXT[part.input].name}</th>
-            <td>{part.scope === 'own' ? 'each spoke its own' : 'all spokes of the side'}</td>
-            <td class="number">{part.percent.toFixed(2)}</td>
+    <WideTable label={`Uncertainty budget, ${member.side}, ${member.kind.name}`}>
+      <table class="figures keep">
+        <caption>
+          Uncertainty budget, {member.side}: standard uncertainties in percent of tension, root mean square
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">From</th>
+            <th scope="col">Shared by</th>
+            <th scope="col" class="number">
+              u, %
+            </th>
           </tr>
-        ))}
-        <tr class="sum">
-          <th scope="row">together, what differs from spoke to spoke</th>
-          <td>evenness uses this alone</td>
-          <td class="number">{member.uOwnPercent.toFixed(2)}</td>
-        </tr>
-        <tr class="sum">
-          <th scope="row">together, what all share</th>
-          <td>limits use both</td>
-          <td class="number">{member.uCommonPercent.toFixed(2)}</td>
-        </tr>
-      </tbody>
-    </table>
+        </thead>
+        <tbody>
+          {member.budget.map((part) => (
+            <tr key={`${part.input} ${part.scope}`}>
+              <th scope="row">{UNCERTAIN_INPUT_TEXT[part.input].name}</th>
+              <td>{part.scope === 'own' ? 'each spoke its own' : 'all spokes of the side'}</td>
+              <td class="number">{part.percent.toFixed(2)}</td>
+            </tr>
+          ))}
+          <tr class="sum">
+            <th scope="row">together, what differs from spoke to spoke</th>
+            <td>evenness uses this alone</td>
+            <td class="number">{member.uOwnPercent.toFixed(2)}</td>
+          </tr>
+          <tr class="sum">
+            <th scope="row">together, what all share</th>
+            <td>limits use both</td>
+            <td class="number">{member.uCommonPercent.toFixed(2)}</td>
+          </tr>
+        </tbody>
+      </table>
+    </WideTable>
   );
 }
 

@@ -3,6 +3,7 @@ import type { ReportView } from '../../../../spokes/reportView.ts';
 import type { TensionUnit } from '../../../../units.ts';
 import { signed } from '../../judge/showTension.ts';
 import { inUnit } from '../inUnit.ts';
+import { WideTable } from '../WideTable.tsx';
 
 const METRIC = {
   mean: { name: 'mean', definition: 'Sum of the tensions of a side over their number.' },
@@ -33,42 +34,44 @@ export function ReportSides({ report, unit }: { readonly report: ReportView; rea
   return (
     <section class="keep">
       <h2>Sides</h2>
-      <table class="figures">
-        <thead>
-          <tr>
-            <th scope="col">Figure</th>
-            <th scope="col" class="number">
-              Left
-            </th>
-            <th scope="col" class="number">
-              Right
-            </th>
-            <th scope="col">Definition</th>
-          </tr>
-        </thead>
-        <tbody>
-          <tr>
-            <th scope="row">spokes</th>
-            <td class="number">{left?.statistics.count ?? 0}</td>
-            <td class="number">{right?.statistics.count ?? 0}</td>
-            <td>With a tension.</td>
-          </tr>
-          <tr>
-            <th scope="row">{METRIC.mean.name}</th>
-            <td class="number">{mean(left)}</td>
-            <td class="number">{mean(right)}</td>
-            <td>{METRIC.mean.definition}</td>
-          </tr>
-          {SPREADS.map((one) => (
-            <tr key={one}>
-              <th scope="row">{METRIC[one].name}</th>
-              <td class="number">{percent(left, one)}</td>
-              <td class="number">{percent(right, one)}</td>
-              <td>{METRIC[one].definition}</td>
+      <WideTable label="Figures of the sides">
+        <table class="figures">
+          <thead>
+            <tr>
+              <th scope="col">Figure</th>
+              <th scope="col" class="number">
+                Left
+              </th>
+              <th scope="col" class="number">
+                Right
+              </th>
+              <th scope="col">Definition</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            <tr>
+              <th scope="row">spokes</th>
+              <td class="number">{left?.statistics.count ?? 0}</td>
+              <td class="number">{right?.statistics.count ?? 0}</td>
+              <td>With a tension.</td>
+            </tr>
+            <tr>
+              <th scope="row">{METRIC.mean.name}</th>
+              <td class="number">{mean(left)}</td>
+              <td class="number">{mean(right)}</td>
+              <td>{METRIC.mean.definition}</td>
+            </tr>
+            {SPREADS.map((one) => (
+              <tr key={one}>
+                <th scope="row">{METRIC[one].name}</th>
+                <td class="number">{percent(left, one)}</td>
+                <td class="number">{percent(right, one)}</td>
+                <td>{METRIC[one].definition}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </WideTable>
       <p>
         {ratio === undefined
           ? 'Left over right could not be compared with the hub: a side has no tension, or the hub is not described.'

@@ -4,6 +4,7 @@ import type { Judgement } from '../../judge/judgementOf.ts';
 import { signed } from '../../judge/showTension.ts';
 import { EVENNESS_WORDS, LIMIT_WORDS } from '../../judge/verdictWords.ts';
 import { inUnit } from '../inUnit.ts';
+import { WideTable } from '../WideTable.tsx';
 
 interface Props {
   readonly report: ReportView;
@@ -15,8 +16,7 @@ export function SpokeRows({ report, judgement }: Props) {
   const { unit, kind } = judgement;
   const absolute = kind === 'tension';
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than the screen must scroll by keys
-    <section class="table-frame" aria-label="Every spoke" tabIndex={0}>
+    <WideTable label="Every spoke">
       <table class="spoke-rows">
         <thead>
           <tr>
@@ -83,6 +83,6 @@ export function SpokeRows({ report, judgement }: Props) {
           })}
         </tbody>
       </table>
-    </section>
+    </WideTable>
   );
 }

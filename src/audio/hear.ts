@@ -17,10 +17,11 @@ import { type NoiseBefore, noiseBefore } from './noiseBefore.ts';
 import { isHum, isMains, isOldLine, wasThere } from './oldTones.ts';
 import { asHypothesis, type HeardTone, type Numbering, proposeModes } from './proposeModes.ts';
 import { realFft } from './realFft.ts';
-import { type RefinedTone, type RefinedTones, refineTones } from './refineTones.ts';
+import { type RefinedTones, refineTones } from './refineTones.ts';
 import { ringSpectrum } from './ringSpectrum.ts';
 import { type SoundShape, soundShape } from './soundShape.ts';
 import type { LongSpectrum } from './takeBand.ts';
+import type { RefinedTone } from './tonesOfBand.ts';
 
 export interface HearOptions {
   readonly sampleRateHz: Hertz;

@@ -1,7 +1,7 @@
 import type { HearReason } from '../contract.ts';
 import type { Numbering } from './proposeModes.ts';
-import type { RefinedTone } from './refineTones.ts';
 import type { SoundShape } from './soundShape.ts';
+import type { RefinedTone } from './tonesOfBand.ts';
 
 /** What the judgement rests on. */
 export interface Evidence {
@@ -19,7 +19,10 @@ export interface Evidence {
 
 /** More than this is no sum of damped tones: 98 % of simulated plucks are below 0.03, speech and rustle above 0.1. */
 const MOST_MISFIT = 0.06;
+const MOST_MISFIT_SURE = 0.2;
 const LEAST_TONAL = 0.22;
+/** Odds of 700 to 1 that the tones are the described member's, nats. */
+const SURE_EVIDENCE = 6.5;
 /** No spoke rings longer, s (quality 2000 at 400 Hz). */
 const LONGEST_DECAY_S = 1.6;
 /** Nor as short, where most of the energy is. */
@@ -27,10 +30,10 @@ const SHORTEST_DECAY_S = 0.016;
 /** A start within so much of the level just after. */
 const SHARP_DB = -7;
 /** Numbering scores below which the tones are not those of the member, or of any spoke. */
-const LEAST_SCORE = { described: 0.06, free: 0.02 } as const;
-const LEAST_EXPLAINED = 0.42;
+const LEAST_SCORE = { described: 0.06, free: -0.2 } as const;
+const LEAST_EXPLAINED = { described: 0.42, free: 0.3 } as const;
 /** Tones placed as tones anywhere would be, with loud ones left over, nats. */
-const LEAST_EVIDENCE = -8;
+const LEAST_EVIDENCE = { described: -8, free: -14 } as const;
 
 /**
  * Why a sound is not a plucked spoke; undefined where it may be one.
@@ -44,16 +47,24 @@ export function judgeSound(e: Evidence): HearReason | undefined {
     if (shape.riseDb < 8) return 'tooSoft';
     return shape.sustainDb < -15 ? 'knock' : 'muffled';
   }
-  if (e.misfit > MOST_MISFIT) return nameOfMisfit(e);
-  if (e.tonalShare < LEAST_TONAL) return shape.swellDb > 12 ? 'freehub' : 'knock';
+  // Clicks and knocks beside a ring whose tones are certainly the member's do not spoil it.
+  const sure = e.described && (e.best?.evidence ?? 0) >= SURE_EVIDENCE;
+  if (e.misfit > (sure ? MOST_MISFIT_SURE : MOST_MISFIT)) return nameOfMisfit(e);
+  if (e.tonalShare < LEAST_TONAL && !sure) return shape.swellDb > 12 ? 'freehub' : 'knock';
   // A gain control that climbs makes a ring long; then its start and its tones must speak for it.
   const plucked = shape.startDb > SHARP_DB && (e.best?.evidence ?? 0) > 2;
   if (decayS > LONGEST_DECAY_S && shape.sustainDb > -3 && !plucked)
     return loudest(e.tones).frequencyHz < 260 ? 'hum' : 'music';
   if (shape.attackS >= 0.05 && shape.sustainDb > -1 && e.misfit > 0.004) return 'music';
   if (decayS < SHORTEST_DECAY_S) return 'knock';
-  const limit = e.described ? LEAST_SCORE.described : LEAST_SCORE.free;
-  if (!e.best || e.best.score < limit || e.best.explained < LEAST_EXPLAINED || e.best.evidence < LEAST_EVIDENCE)
+  const how = e.described ? 'described' : 'free';
+  const { best } = e;
+  if (
+    !best ||
+    best.score < LEAST_SCORE[how] ||
+    best.explained < LEAST_EXPLAINED[how] ||
+    best.evidence < LEAST_EVIDENCE[how]
+  )
     return nameOfStranger(e, decayS);
   return undefined;
 }

@@ -1,6 +1,6 @@
 import type { Peak } from './findPeaks.ts';
 import type { NoiseBefore } from './noiseBefore.ts';
-import type { RefinedTone } from './refineTones.ts';
+import type { RefinedTone } from './tonesOfBand.ts';
 
 /** A tone may be so much louder than its own continuation and still be it: beats and the spread of the estimate. */
 const SAME = 1.35;

@@ -1,0 +1,89 @@
+import type { Peak } from './findPeaks.ts';
+import type { BandSignal } from './fitExponentials.ts';
+import type { NoiseBefore } from './noiseBefore.ts';
+import type { BandModel } from './refineBand.ts';
+import { bandGain, type LongSpectrum, takeBand } from './takeBand.ts';
+
+/** A band on its way: what it holds and what is known of it so far. */
+export interface RingBand {
+  readonly peaks: readonly Peak[];
+  readonly centreHz: number;
+  readonly coreHz: number;
+  readonly raw: BandSignal;
+  /** From the onset to the band's first sample, s. */
+  readonly elapsedS: number;
+  /** From the segment's start to the band's first sample, s. */
+  readonly startS: number;
+  readonly filterS: number;
+  readonly levelDb: number;
+  model?: BandModel;
+}
+/** Twice the density times the band's noise bandwidth: the signal stands for the positive frequencies at twice their amplitude. */
+export const floorOf = (b: RingBand, noise: NoiseBefore | undefined) =>
+  noise ? (2 * noise.densityAt(b.centreHz) * b.raw.rateHz) / b.raw.correlation : Number.POSITIVE_INFINITY;
+
+/** Bands round the peaks, the loudest first; a peak inside an earlier band's core starts none of its own. */
+export function cutBands(
+  spectrum: LongSpectrum,
+  loudestFirst: readonly Peak[],
+  skipS: number,
+  mostBands: number,
+): RingBand[] {
+  const done = new Set<Peak>();
+  const bands: RingBand[] = [];
+  for (const lead of loudestFirst) {
+    if (bands.length >= mostBands) break;
+    if (done.has(lead)) continue;
+    const f = lead.frequencyHz;
+    const coreHz = Math.max(0.016 * f, 8);
+    const taken = takeBand(spectrum, f, f < 110 ? 0.05 : Math.max(0.012, Math.min(0.028, 0.9 / coreHz)));
+    if (taken.band.count < 24) continue;
+    const peaks = loudestFirst.filter((p) => !done.has(p) && Math.abs(p.frequencyHz - f) < coreHz);
+    for (const p of peaks) done.add(p);
+    bands.push({
+      peaks,
+      centreHz: f,
+      coreHz,
+      raw: taken.band,
+      elapsedS: skipS + taken.startS,
+      startS: taken.startS,
+      filterS: taken.filterS,
+      levelDb: lead.levelDb,
+    });
+  }
+  return bands;
+}
+
+/** The band with everything taken out that other bands are known to hold. */
+export function without(b: RingBand, bands: readonly RingBand[]): BandSignal {
+  const samples = new Float64Array(b.raw.samples);
+  const dt = 1 / b.raw.rateHz;
+  for (const other of bands) {
+    if (other === b || !other.model) continue;
+    const { fit } = other.model;
+    for (const c of fit.components) {
+      const frequencyHz = other.raw.centreHz + c.omega / (2 * Math.PI);
+      const off = frequencyHz - b.raw.centreHz;
+      const gain = bandGain(off * b.filterS) / bandGain((c.omega / (2 * Math.PI)) * other.filterS);
+      if (Math.abs(off) * b.filterS >= 4 || Math.abs(gain) < 1e-6 || Math.abs(gain) > 10) continue;
+      const late = b.elapsedS - other.elapsedS;
+      const g = c.glides ? fit.glide : 0;
+      const rate = fit.glideRate;
+      const turned = 2 * Math.PI * other.raw.centreHz;
+      for (let i = 0; i < b.raw.count; i++) {
+        const t = i * dt + late;
+        // The two bands count their phase from their own centres, each from the segment's start.
+        const angle =
+          c.omega * t +
+          (g === 0 ? 0 : (turned * g * (1 - Math.exp(-rate * t))) / rate) +
+          2 * Math.PI * (other.raw.centreHz - b.raw.centreHz) * (i * dt + b.startS);
+        const size = gain * Math.exp(-c.decay * t);
+        const cos = size * Math.cos(angle);
+        const sin = size * Math.sin(angle);
+        samples[2 * i] = (samples[2 * i] as number) - (c.re * cos - c.im * sin);
+        samples[2 * i + 1] = (samples[2 * i + 1] as number) - (c.re * sin + c.im * cos);
+      }
+    }
+  }
+  return { ...b.raw, samples };
+}

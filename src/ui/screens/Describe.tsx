@@ -3,6 +3,7 @@ import type { Wheel } from '../../spokes/wheel.ts';
 import { goTo } from '../parts/useRoute.ts';
 import { useActions } from '../store/useStore.ts';
 import { DescribeSheet } from './describe/DescribeSheet.tsx';
+import { KnownTensions } from './describe/KnownTensions.tsx';
 
 /** The description of a wheel that is on the shelf. */
 export default function Describe({ wheel }: { readonly wheel: Wheel }) {
@@ -21,6 +22,7 @@ export default function Describe({ wheel }: { readonly wheel: Wheel }) {
           if (where === 'listen') goTo({ screen: 'listen', wheelId: wheel.id });
         }}
       />
+      <KnownTensions wheel={wheel} />
       <WheelFiles wheel={wheel} />
     </>
   );

@@ -1,13 +1,18 @@
 // @vitest-environment happy-dom
 import { cleanup, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { App } from '../../../src/ui/screens/App.tsx';
+import { calibrationOf, statedPercent } from '../../../src/ui/screens/describe/calibrationOf.ts';
+import { readTones } from '../../../src/ui/screens/listen/TypeTones.tsx';
 import { createApp, type RunningApp } from '../../../src/ui/store/createApp.ts';
 import type { ListenHandlers } from '../../../src/ui/store/ports.ts';
 import { AppContext } from '../../../src/ui/store/useStore.ts';
 import { hertz } from '../../../src/units.ts';
 import { handPluck, handRefusal } from '../store/handPluck.ts';
 import { EMPTY_SHELF, type Simulated, simulatedPorts } from '../store/simulatedPorts.ts';
+
+// The measuring side works in the same thread here.
+vi.setConfig({ testTimeout: 30_000 });
 
 let app: RunningApp;
 let simulated: Simulated;
@@ -185,6 +190,94 @@ describe('while listening', () => {
     fireEvent.input(more.getByLabelText('Jump to spoke'), { target: { value: '17' } });
     await tap('Jump');
     await screen.findByText(/Pluck spoke 17, left/);
+  });
+});
+
+const choose = async (group: string, label: string) => {
+  taps++;
+  fireEvent.click(within(await screen.findByRole('group', { name: group })).getByLabelText(label));
+};
+const select = async (label: string, value: string) => {
+  taps++;
+  fireEvent.change(await screen.findByLabelText(label), { target: { value } });
+};
+
+describe('five different wheels go through the description without a field that does not fit', () => {
+  const saved = async () => {
+    await tap('Save and listen');
+    await screen.findByRole('button', { name: 'Start listening' });
+    const [wheel] = app.store.getState().wheels.list;
+    if (wheel === undefined) throw new RangeError('nothing was saved');
+    return wheel;
+  };
+
+  it('a radial front wheel: nothing to hold', async () => {
+    await tap('New wheel');
+    await tap(/Front, 20 spokes, radial/);
+    expect((await saved()).layout).toMatchObject({ lacing: { left: { crosses: 0 }, right: { crosses: 0 } } });
+    expect(screen.queryByText(/Hold the crossing/)).toBeNull();
+  });
+
+  it('a composite straight-pull rear wheel, 2-cross, offset rim, spokes that pass', async () => {
+    await tap('New wheel');
+    await tap(/24 composite spokes/);
+    await type('Rim offset, to the right', '-3');
+    await type('Head seat beyond the nearest point, left', '4');
+    await type('Head seat beyond the nearest point, right', '4');
+    expect((await saved()).layout).toMatchObject({
+      hub: { kind: 'straightPull', right: { headOffsetMm: 4 } },
+      rim: { offsetMm: -3 },
+    });
+  });
+
+  it('36 spokes, 3-cross, plain', async () => {
+    await tap('New wheel');
+    await tap(/36 steel spokes/);
+    await select('Spoke, left', 'plain-2.3');
+    await select('Spoke, right', 'plain-2.3');
+    const wheel = await saved();
+    expect(wheel.sides?.left.kindId).toBe('plain-2.3');
+    expect(Object.keys(wheel.kinds)).toContain('plain-2.3');
+  });
+
+  it('20 bladed spokes, two to one, where the count does not divide by three', async () => {
+    await tap('New wheel');
+    await tap(/21 bladed spokes/);
+    await type('Spokes', '20');
+    await screen.findByText(/^Two to one needs a number/);
+    await type('Spokes on the fuller side', '14');
+    await waitFor(() => expect(screen.queryByText(/^Two to one needs a number/)).toBeNull());
+    expect((await saved()).layout).toMatchObject({ spokeCount: 20, lacing: { pattern: 'twoToOne', moreCount: 14 } });
+  });
+
+  it('internal nipples, on a wheel laced in pairs', async () => {
+    await tap('New wheel');
+    await tap(/Rear, 32 steel/);
+    await choose('Round the rim', 'in pairs');
+    await type('Distance of a pair at the rim', '25');
+    await select('Nipple, left', 'internal');
+    await select('Nipple, right', 'internal');
+    const wheel = await saved();
+    expect(wheel.sides?.right.nipple.kind).toBe('internal');
+    expect(wheel.layout).toMatchObject({ lacing: { pattern: 'paired', pairSpacingMm: 25 } });
+  });
+});
+
+describe('tones read off another instrument', () => {
+  it('are taken with comma and point, lowest first, and nothing else is', () => {
+    expect(readTones('880,4 431.2; 1362')).toEqual([431.2, 880.4, 1362]);
+    expect(readTones('431 abc')).toBeUndefined();
+    expect(readTones('5')).toBeUndefined();
+    expect(readTones('')).toBeUndefined();
+  });
+});
+
+describe('a spoke of known tension', () => {
+  it('states its interval as two standard uncertainties', () => {
+    const round = { id: 'r' } as Parameters<typeof calibrationOf>[1];
+    const one = calibrationOf('c', round, 5, 1000, 4, ' load cell ');
+    expect(one).toMatchObject({ spoke: 5, loadN: 1000, uLoadN: 20, method: 'load cell', roundId: 'r' });
+    expect(statedPercent(one)).toBe(4);
   });
 });
 

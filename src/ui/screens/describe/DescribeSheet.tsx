@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
 import { pictureWheel } from '../../../drawing/pictureWheel.ts';
 import { wheelDrawing } from '../../../drawing/wheelDrawing.ts';
 import type { Wheel } from '../../../spokes/wheel.ts';
@@ -102,16 +103,20 @@ function Parts({ form }: { readonly form: DescribeForm }) {
   return (
     <>
       <Part title={layout.kind === 'evenness' ? 'Count and sides' : 'Lacing'} gist="" open>
-        {layout.kind === 'evenness' && <EvennessPart form={form} />}
-        {layout.kind === 'laced' && <LacingPart form={form} />}
-        {layout.kind === 'list' && <ListPart form={form} />}
+        {() => (
+          <>
+            {layout.kind === 'evenness' && <EvennessPart form={form} />}
+            {layout.kind === 'laced' && <LacingPart form={form} />}
+            {layout.kind === 'list' && <ListPart form={form} />}
+          </>
+        )}
       </Part>
       {layout.kind === 'laced' && (
         <Part
           title="Hub and rim"
           gist={`rim ${figure(layout.rim.effectiveDiameterMm)}, flanges ${figure(layout.hub.left.centreDistanceMm)} | ${figure(layout.hub.right.centreDistanceMm)} ${form.units.length}`}
         >
-          <HubRimPart form={form} />
+          {(open) => <HubRimPart form={form} told={open} />}
         </Part>
       )}
       {sides !== undefined && (
@@ -121,44 +126,43 @@ function Parts({ form }: { readonly form: DescribeForm }) {
             .map((id) => form.wheel.kinds[id]?.name ?? id)
             .join(' | ')}
         >
-          <SpokesPart form={form} />
+          {() => <SpokesPart form={form} />}
         </Part>
       )}
       {sides !== undefined && layout.kind === 'laced' && (
         <Part title="Lengths by ruler" gist={(sides.left.measured ?? sides.right.measured) ? 'measured' : 'computed'}>
-          <LengthsPart form={form} />
+          {(open) => <LengthsPart form={form} told={open} />}
         </Part>
       )}
       <Part
         title={sides === undefined ? 'Evenness target' : 'Limits and target'}
         gist={`${sides === undefined ? '' : limit === undefined ? 'no limit given, ' : `max ${showFigure(limit, 'tension', form.units)} ${form.units.tension}, `}± ${targetPercent} %`}
       >
-        <LimitsPart form={form} />
+        {() => <LimitsPart form={form} />}
       </Part>
       <Part title="State now" gist={`tyre ${state.tyre === 'unknown' ? 'not known' : state.tyre}`}>
-        <StatePart form={form} />
+        {() => <StatePart form={form} />}
       </Part>
     </>
   );
 }
 
-function Part({
-  title,
-  gist,
-  open,
-  children,
-}: {
+interface PartProps {
   readonly title: string;
   readonly gist: string;
   readonly open?: boolean;
-  readonly children: ComponentChildren;
-}) {
+  /** Told whether it is unfolded: what nobody sees need not be computed. */
+  readonly children: (open: boolean) => ComponentChildren;
+}
+
+function Part({ title, gist, open, children }: PartProps) {
+  const [unfolded, setUnfolded] = useState(open === true);
   return (
-    <details class="part" open={open === true}>
+    <details class="part" open={open === true} onToggle={(event) => setUnfolded(event.currentTarget.open)}>
       <summary>
         {title} {gist !== '' && <span class="gist">{gist}</span>}
       </summary>
-      {children}
+      {children(unfolded)}
     </details>
   );
 }

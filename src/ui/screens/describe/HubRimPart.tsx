@@ -8,12 +8,16 @@ import type { FigureField } from './figureField.ts';
 import type { DescribeForm } from './useDescribeForm.ts';
 
 /** Dimensions of hub and rim, each with what a millimetre of it does to the tension of this wheel. */
-export function HubRimPart({ form }: { readonly form: DescribeForm }) {
+export function HubRimPart({ form, told: tells }: { readonly form: DescribeForm; readonly told: boolean }) {
   const layout = form.wheel.layout;
   if (layout.kind !== 'laced') return null;
   const straight = layout.hub.kind === 'straightPull';
   const told = (field: FigureField, side: 'left' | 'right') => (
-    <FigureInput form={form} field={field} effect={effectSentence(form.wheel, field, form.units, side)} />
+    <FigureInput
+      form={form}
+      field={field}
+      effect={tells ? effectSentence(form.wheel, field, form.units, side) : undefined}
+    />
   );
   const set = (path: string, value: string) =>
     form.change((wheel) => setAt(wheel, path, value === '' ? undefined : value));

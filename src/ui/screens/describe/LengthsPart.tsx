@@ -7,18 +7,26 @@ import { showFigure } from './figureField.ts';
 import type { DescribeForm } from './useDescribeForm.ts';
 
 /** Computed lengths beside the ruler's. What was measured is used; where the two disagree, both stay in sight. */
-export function LengthsPart({ form }: { readonly form: DescribeForm }) {
+export function LengthsPart({ form, told }: { readonly form: DescribeForm; readonly told: boolean }) {
   return (
     <>
       <p>Computed from hub and rim. A ruler is better: what you measure here is used instead.</p>
       {(['left', 'right'] as const).map((side) => (
-        <SideLengths key={side} form={form} side={side} />
+        <SideLengths key={side} form={form} side={side} told={told} />
       ))}
     </>
   );
 }
 
-function SideLengths({ form, side }: { readonly form: DescribeForm; readonly side: Side }) {
+function SideLengths({
+  form,
+  side,
+  told,
+}: {
+  readonly form: DescribeForm;
+  readonly side: Side;
+  readonly told: boolean;
+}) {
   const example = form.check.examples[side];
   if (example === undefined) return null;
   const { lengths, spoke } = example;
@@ -49,8 +57,9 @@ function SideLengths({ form, side }: { readonly form: DescribeForm; readonly sid
           form={form}
           field={measuredLength(side)}
           effect={
-            form.wheel.sides?.[side].measured?.supportLengthMm &&
-            effectSentence(form.wheel, measuredLength(side), form.units, side)
+            told && form.wheel.sides?.[side].measured?.supportLengthMm !== undefined
+              ? effectSentence(form.wheel, measuredLength(side), form.units, side)
+              : undefined
           }
         />
         {spoke.touching && (
@@ -58,7 +67,7 @@ function SideLengths({ form, side }: { readonly form: DescribeForm; readonly sid
             form={form}
             field={measuredCrossing(side)}
             effect={
-              form.wheel.sides?.[side].measured?.crossingToRimMm === undefined
+              !told || form.wheel.sides?.[side].measured?.crossingToRimMm === undefined
                 ? 'The length that matters most.'
                 : effectSentence(form.wheel, measuredCrossing(side), form.units, side)
             }

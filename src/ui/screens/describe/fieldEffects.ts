@@ -26,12 +26,24 @@ export function effectPercent(wheel: Wheel, field: FigureField, stepMm: number, 
   if (typeof value !== 'number' || here === undefined) return undefined;
   const there = exampleMember(setAt(wheel, field.path, value + stepMm), side);
   if (there === undefined) return undefined;
-  const tone = firstTone(here, AT_N);
-  const perTension = (Math.log(firstTone(here, AT_N * 1.01)) - Math.log(tone)) / Math.log(1.01);
+  const { tone, perTension } = slopeOf(wheel, side, here);
   const perStep = Math.log(firstTone(there, AT_N)) - Math.log(tone);
   // The tone stays: what the field gives, the tension must take back.
   return (Math.exp(-perStep / perTension) - 1) * 100;
 }
+
+/** First tone and its slope over tension, kept as long as the wheel is the same: every field of a screen asks for them. */
+function slopeOf(wheel: Wheel, side: Side, member: Member): { readonly tone: number; readonly perTension: number } {
+  const bySide = kept.get(wheel) ?? new Map<Side, { readonly tone: number; readonly perTension: number }>();
+  kept.set(wheel, bySide);
+  const known = bySide.get(side);
+  if (known !== undefined) return known;
+  const tone = firstTone(member, AT_N);
+  const made = { tone, perTension: (Math.log(firstTone(member, AT_N * 1.01)) - Math.log(tone)) / Math.log(1.01) };
+  bySide.set(side, made);
+  return made;
+}
+const kept = new WeakMap<Wheel, Map<Side, { readonly tone: number; readonly perTension: number }>>();
 
 /** The same as a sentence, in the unit of the field. */
 export function effectSentence(wheel: Wheel, field: FigureField, units: Units, side: Side): string | undefined {

@@ -4,6 +4,7 @@ import { Field } from '../../parts/Field.tsx';
 import { lazyScreen } from '../../parts/lazyScreen.tsx';
 import type { LiveRound } from '../../store/appState.ts';
 import { useActions } from '../../store/useStore.ts';
+import { TypeTones } from './TypeTones.tsx';
 
 const SpectrumView = lazyScreen(() => import('./SpectrumView.tsx'));
 
@@ -68,6 +69,8 @@ export function MorePanel({ wheel, live, onClose }: Props) {
       </div>
       <h3>The last pluck</h3>
       <SpectrumView wheel={wheel} live={live} />
+      <h3>By another instrument</h3>
+      <TypeTones spoke={live.spoke} />
       <h3>End</h3>
       <div class="row">
         <button

@@ -67,8 +67,13 @@ function newestAnswer(live: LiveRound, spokes: ReadonlyMap<number, SpokeView>): 
   return newest === undefined ? last : spokes.get(newest.spoke);
 }
 
+/** In free order nobody knows the next place before it is tapped. */
+const awaitsTap = (live: LiveRound): boolean =>
+  live.round.order === 'free' && live.phase === 'paused' && live.settled.includes(live.spoke);
+
 function Place({ live }: { readonly live: LiveRound }) {
   if (live.phase === 'finished') return <p class="place">All heard</p>;
+  if (awaitsTap(live)) return <p class="place">Tap the spoke that you pluck next</p>;
   const words = placeWords(live.spoke, live.spokeCount);
   if (live.phase === 'closing') return <p class="place">Once more spoke {live.spoke}, to close the round</p>;
   return (
@@ -106,7 +111,12 @@ function Answer({
   const figure = shown?.figure;
   return (
     <>
-      {figure !== undefined && <p class="of-spoke">Spoke {shown?.number} has</p>}
+      {figure !== undefined && (
+        <p class="of-spoke">
+          Spoke {shown?.number}, ± {figure.plusMinus} {figure.unit}
+          {evenness && ' against its side’s mean'}
+        </p>
+      )}
       <p class="digits">
         {figure === undefined ? (
           <span aria-hidden="true">–</span>
@@ -117,12 +127,6 @@ function Answer({
           </>
         )}
       </p>
-      {figure !== undefined && (
-        <p class="plus-minus">
-          ± {figure.plusMinus} {figure.unit}
-          {evenness && ' against its side’s mean'}
-        </p>
-      )}
       {refused !== undefined ? (
         <div class="why" key={last?.serial}>
           <strong>Not taken. {refused.sentence}</strong> {refused.next}
@@ -212,6 +216,10 @@ function Controls({
         <a class="button main-action" href={routeHref({ screen: 'judge', wheelId: wheel.id })}>
           See the verdict
         </a>
+      ) : awaitsTap(live) && hears ? (
+        <button type="button" class="button main-action" onClick={actions.finishRound}>
+          End the round as it stands
+        </button>
       ) : live.phase === 'paused' || !hears ? (
         <button type="button" class="button main-action" onClick={goOn}>
           Go on at spoke {live.spoke}

@@ -2,11 +2,17 @@ import { useState } from 'preact/hooks';
 import type { How } from '../../../contract.ts';
 import { pluckDrawing } from '../../../drawing/pluckDrawing.ts';
 import type { LaidSpoke } from '../../../spokes/laidSpoke.ts';
-import type { RoundOrder, Wheel } from '../../../spokes/wheel.ts';
+import type { RoundOrder, Wheel, WheelState } from '../../../spokes/wheel.ts';
 import { Choices } from '../../parts/Choices.tsx';
 import { Drawing } from '../../parts/Drawing.tsx';
 import { useActions, useStore } from '../../store/useStore.ts';
 import { isDemo } from './isDemo.ts';
+
+const TYRES: readonly { readonly value: WheelState['tyre']; readonly label: string }[] = [
+  { value: 'off', label: 'off, or flat' },
+  { value: 'on', label: 'on, inflated' },
+  { value: 'unknown', label: 'not known' },
+];
 
 interface Props {
   readonly wheel: Wheel;
@@ -34,6 +40,7 @@ export function StartPanel({ wheel, spokes }: Props) {
     actions.startRound({ how: { crossing, direction: 'inPlane' }, order });
     void listen();
   };
+  const hearFile = (file: File | undefined) => file !== undefined && start(() => actions.listenToFile(file, file.name));
   return (
     <main class="listen-start">
       <div class="two-columns">
@@ -60,8 +67,20 @@ export function StartPanel({ wheel, spokes }: Props) {
           {!read && <p class="note caution">Wear eye protection, and never go past the maker’s limit.</p>}
           <details class="part">
             <summary>
-              Round <span class="gist">{ORDERS.find((one) => one.value === order)?.label}</span>
+              Round{' '}
+              <span class="gist">
+                {ORDERS.find((one) => one.value === order)?.label}, tyre{' '}
+                {wheel.state.tyre === 'unknown' ? 'not known' : wheel.state.tyre}
+              </span>
             </summary>
+            <Choices
+              legend="Tyre now"
+              value={wheel.state.tyre}
+              options={TYRES}
+              onChange={(tyre) => actions.setWheelState(wheel.id, { ...wheel.state, tyre })}
+            >
+              An inflated tyre lowers every spoke; a limit holds for the state that its maker says.
+            </Choices>
             <Choices legend="Order" value={order} options={ORDERS} onChange={setOrder} />
             {touching && (
               <Choices<How['crossing']>
@@ -76,6 +95,10 @@ export function StartPanel({ wheel, spokes }: Props) {
                 Held is surer: a free pair may ring with the mean of two tensions.
               </Choices>
             )}
+            <label class="button file-button">
+              Hear a recording instead
+              <input type="file" accept="audio/*,.wav" onChange={(event) => hearFile(event.currentTarget.files?.[0])} />
+            </label>
           </details>
         </div>
       </div>

@@ -24,7 +24,14 @@ export function SecondMethod({ gauge, sides, measured, unit }: Props) {
   const ear = useMemo(() => earReadings(measured), [measured]);
   const second = useMemo(() => secondReadings(gauge, sides), [gauge, sides]);
   const comparison = useMemo(() => compareMethods([ear], second.readings, sides), [ear, second, sides]);
-  const charts = [...new Set((['left', 'right'] as const).flatMap((side) => gauge.charts?.[side] ?? []))];
+  const charts = new Map(
+    (['left', 'right'] as const).flatMap((side) => {
+      const chart = gauge.charts?.[side];
+      if (chart === undefined) return [];
+      const points = chart.points.map((point) => `${point.reading} → ${point.tension}`).join('; ');
+      return [[`${points} ${chart.unit}`, chart.section || 'section not named'] as const];
+    }),
+  );
   return (
     <section>
       <h2>Second method: {gauge.name}</h2>
@@ -37,9 +44,9 @@ export function SecondMethod({ gauge, sides, measured, unit }: Props) {
             ; {second.readings.size} spokes
           </Fact>
           {gauge.scale === 'chart' &&
-            charts.map((chart, i) => (
-              <Fact key={`${i} ${chart.section}`} name={`Chart, ${chart.section || 'section not named'}`}>
-                {chart.points.map((point) => `${point.reading} → ${point.tension}`).join('; ')} {chart.unit}
+            [...charts].map(([points, section]) => (
+              <Fact key={points} name={`Chart, ${section}`}>
+                {points}
               </Fact>
             ))}
           <Fact name="Its uncertainty">

@@ -25,6 +25,9 @@ export function ImportPreview() {
           <li key={wheel.id}>“{wheel.name}” is the same here; nothing changes.</li>
         ))}
       </ul>
+      {preview.recordings !== undefined && (
+        <p>{preview.recordings === 1 ? 'One recording comes' : `${preview.recordings} recordings come`} along.</p>
+      )}
       <p>Nothing here is deleted.</p>
       <div class="row">
         {!nothing && (

@@ -110,7 +110,7 @@ function Files() {
         ref={input}
         type="file"
         hidden
-        accept=".json,.txt,application/json,text/plain"
+        accept=".json,.txt,.zip,application/json,text/plain,application/zip"
         onChange={(event) => void read(event.currentTarget.files?.[0])}
       />
     </section>

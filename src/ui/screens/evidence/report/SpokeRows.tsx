@@ -34,7 +34,7 @@ export function SpokeRows({ report, judgement }: Props) {
             <th scope="col" class="number">
               Plucks
             </th>
-            {absolute && <th scope="col">Mode: tone used, Hz × times heard</th>}
+            {absolute && <th scope="col">Mode: tone used, Hz (mean of its plucks)</th>}
           </tr>
         </thead>
         <tbody>
@@ -74,7 +74,7 @@ export function SpokeRows({ report, judgement }: Props) {
                 {absolute && (
                   <td class="words">
                     {tonesByMode(tones)
-                      .map((tone) => `${tone.mode}: ${tone.frequencyHz.toFixed(1)} ×${tone.count}`)
+                      .map((tone) => `${tone.mode}: ${tone.frequencyHz.toFixed(1)}`)
                       .join(', ')}
                   </td>
                 )}

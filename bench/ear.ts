@@ -1,6 +1,6 @@
 /**
- * `npm run bench -- ear [--quick | --full]`: the ear on simulated plucks and strangers, beside general pitch trackers on the same
- * sounds and the Cramér–Rao bound. Plucks a row: 40 quick, 200, or 2000 full.
+ * `npm run bench -- ear [--quick | --medium | --full]`: the ear on simulated plucks and strangers, beside general pitch trackers on the same
+ * sounds and the Cramér–Rao bound. Plucks a row: 40 quick, 100 medium, 200, or 2000 full.
  */
 import { pathToFileURL } from 'node:url';
 import { createEar } from '../src/audio/createEar.ts';
@@ -28,7 +28,7 @@ import {
 } from './earTrial.ts';
 
 const argument = (name: string) => process.argv.includes(name);
-const plucksARow = () => (argument('--full') ? 2000 : argument('--quick') ? 40 : 200);
+const plucksARow = () => (argument('--full') ? 2000 : argument('--quick') ? 40 : argument('--medium') ? 100 : 200);
 const seed = 'bench';
 const GROSS_CENTS = 1200 * Math.log2(1.03);
 const percent = (part: number, whole: number) => `${((100 * part) / Math.max(1, whole)).toFixed(1)} %`;

@@ -35,6 +35,7 @@ const MISFIT_DB = 15;
 /** Bands within this of the loudest are searched for more than a doublet, and those nearer are fitted twice. */
 const LOUD_DB = 25;
 const TWICE_DB = 20;
+const ANEW_DB = 12;
 /** Fainter bands hold one tone: what they say of a spoke is next to nothing. */
 const FAINT_DB = 33;
 
@@ -76,7 +77,9 @@ export function refineTones(task: RefineTask): RefinedTones {
     const model = b.model as BandModel;
     const refit = refineBand({ ...lastTask, from: model.fit });
     // A search that went astray at first: many components, or no glide where the spoke glides.
-    const astray = model.fit.components.length > 2 || (!model.fit.hasGlide && lastTask.glides.length > 0);
+    const astray =
+      b.levelDb > loudest - ANEW_DB &&
+      (model.fit.components.length > 2 || (!model.fit.hasGlide && lastTask.glides.length > 0));
     const anew = astray ? refineBand(lastTask) : undefined;
     b.model = anew && anew.fit.bic < refit.fit.bic ? anew : refit;
     if (b === master) glide = glideOf(b);

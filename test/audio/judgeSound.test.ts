@@ -1,0 +1,65 @@
+import { describe, expect, it } from 'vitest';
+import { createEar } from '../../src/audio/createEar.ts';
+import type { ExpectedAtTension, Heard, HearRefusal } from '../../src/contract.ts';
+import { hertz, newtons } from '../../src/units.ts';
+import { drawSpoke } from '../signals/catalogue.ts';
+import { nonSpokeSet } from '../signals/nonSpokes.ts';
+import { simulatePluck } from '../signals/pluck.ts';
+import { seededRandom } from '../signals/random.ts';
+import { type Spoke, spokeModes } from '../signals/spokeModes.ts';
+
+/** What a description would give: the finite elements' own tones with ends in the middle and the mass off by 1 %. */
+function ladderOf(spoke: Spoke): ExpectedAtTension[] {
+  const ends = { inPlane: 17, across: 17 };
+  const pieces = spoke.pieces.map((p) => ({ ...p, massKgPerM: 1.01 * p.massKgPerM }));
+  return Array.from({ length: 14 }, (_, i) => {
+    const tensionN = 60 * 1.33 ** i;
+    const { modes } = spokeModes({ ...spoke, pieces, tensionN, hub: ends, rim: ends }, 'inPlane', 8, 0.012);
+    return {
+      tensionN: newtons(tensionN),
+      tones: modes
+        .filter((m) => m.mode <= 5)
+        .map(({ plane, family, mode, frequencyHz }) => ({
+          plane,
+          family,
+          mode,
+          frequencyHz: hertz(frequencyHz),
+          uHz: hertz(frequencyHz * (mode === 1 ? 0.0005 : 0.01)),
+        })),
+    };
+  });
+}
+function listen(samples: Float32Array, expected: readonly ExpectedAtTension[]): (Heard | HearRefusal)[] {
+  const rate = hertz(48000);
+  const ear = createEar({ sampleRateHz: rate, settings: { sampleRateHz: rate }, expected });
+  return [...ear.push(samples), ...ear.end()].flatMap((e) => (e.kind === 'heard' ? [e.heard] : []));
+}
+const uncertain = (h: Heard) =>
+  h.flags.some((f) => f === 'numberingUncertain' || f === 'crossCheckDisagrees' || f === 'firstToneInferred');
+
+describe('with a member described', { timeout: 60_000 }, () => {
+  it('plucks of that member are answered, and most of them with certainty', () => {
+    const random = seededRandom('spokes');
+    let answered = 0;
+    let certain = 0;
+    const plucks = 24;
+    for (let i = 0; i < plucks; i++) {
+      const drawn = drawSpoke(random.fork(i), ['plain2.0', 'butted2.0/1.8', 'butted2.0/1.5']);
+      const pluck = simulatePluck(random.fork(`p${i}`), drawn, { style: 'single', snrDb: 25 });
+      const heard = listen(pluck.samples, ladderOf(drawn.spoke))[0];
+      if (!heard?.ok) continue;
+      answered++;
+      if (!uncertain(heard)) certain++;
+    }
+    expect(answered).toBe(plucks);
+    expect(certain).toBeGreaterThan(plucks / 2);
+  });
+  it('of 102 sounds that are no spokes at most one is taken for one with certainty', () => {
+    const ladders = ['a', 'b', 'c'].map((label) => ladderOf(drawSpoke(seededRandom(label)).spoke));
+    let i = 0;
+    const taken: string[] = [];
+    for (const sound of nonSpokeSet('judge', 102))
+      if (listen(sound.samples, ladders[i++ % 3] ?? []).some((h) => h.ok && !uncertain(h))) taken.push(sound.kind);
+    expect(taken.length, taken.join()).toBeLessThanOrEqual(1);
+  });
+});

@@ -4,15 +4,7 @@
  */
 import type { How, Tone } from '../src/contract.ts';
 import type { DescribedMember, Section } from '../src/physics/member.ts';
-import {
-  decibels,
-  hertz,
-  kilogramsPerMetre,
-  metres,
-  newtonMetresSquared,
-  newtons,
-  seconds,
-} from '../src/units.ts';
+import { decibels, hertz, kilogramsPerMetre, metres, newtonMetresSquared, newtons, seconds } from '../src/units.ts';
 import { type Kind, STEEL_KINDS } from '../test/signals/catalogue.ts';
 import { DEFAULT_ERRORS, type DrawnWheel, drawWheel } from '../test/signals/drawWheel.ts';
 import type { Piece } from '../test/signals/finiteElements.ts';

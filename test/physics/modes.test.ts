@@ -12,8 +12,14 @@ import { A, B, C, CLAMPED, crossed, ends, HALF, PINNED, round, SPRUNG, section }
 
 const NONE: CrossingState = { kind: 'none' };
 const RIGID: CrossingState = { kind: 'support', stiffness: newtonsPerMetre(Number.POSITIVE_INFINITY) };
-const run = (member: Member, tension: number, e: Ends, count: number, crossing = NONE, plane: Plane = 'inPlane') =>
-  modes(member, newtons(tension), e, plane, crossing, count) as number[];
+const run = (
+  member: Member,
+  tension: number,
+  e: Ends,
+  count: number,
+  crossing: CrossingState = NONE,
+  plane: Plane = 'inPlane',
+) => modes(member, newtons(tension), e, plane, crossing, count) as number[];
 const expectClose = (got: readonly number[], wanted: readonly number[], relative: number): void => {
   expect(got.length).toBeGreaterThanOrEqual(wanted.length);
   wanted.forEach((w, i) => {

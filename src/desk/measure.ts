@@ -76,7 +76,8 @@ export function measure(wheel: Wheel, files: readonly RecordingFile[], options: 
   const touches = (spoke: number) => laid.ok && laid.spokes[spoke - 1]?.crossingFromHub !== undefined;
   const howOf = (spoke: number): How => ({
     crossing: options.crossing ?? (touches(spoke) ? 'held' : 'none'),
-    direction: options.direction ?? 'unknown',
+    // What the app asks for, and a recording of its own holds.
+    direction: options.direction ?? 'inPlane',
   });
   const prepare = rememberPrepared(prepareMember);
   const recordings: MeasuredRecording[] = [];

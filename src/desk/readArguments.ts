@@ -23,7 +23,7 @@ export const USAGE = `npm run --silent measure -- --wheel WHEEL.json RECORDING.w
   --cues CUES.csv         time in seconds and spoke number, one line a cue
   --pause SECONDS         the least pause between spokes (default: the longest pauses decide)
   --crossing held|free|none            how the crossing was (default: held where spokes touch)
-  --direction in-plane|across|unknown  how the spokes were plucked (default: unknown)
+  --direction in-plane|across|unknown  how the spokes were plucked (default: in-plane, along the rim)
   --explain FOLDER        one SVG a pluck: waveform, spectrum, tones with modes, decay`;
 
 const CROSSINGS = ['held', 'free', 'none'] as const;

@@ -16,7 +16,7 @@ beforeAll(async () => {
 afterAll(() => open?.close());
 
 const readings = () => open.page.getByLabel('Readings', { exact: true });
-const alert = () => open.page.getByRole('alert').first().innerText();
+const alert = () => open.page.getByRole('alert').first().textContent();
 const fill = async (text: string) => {
   await readings().fill(text);
   return text;

@@ -24,6 +24,8 @@ export const drawingStyle = `
 .drawing .band{fill:var(--band,#dfe6f2);stroke:none}
 .drawing .limit{fill:none;stroke:currentColor;stroke-width:var(--line,1.8)}
 .drawing .mark{stroke:currentColor;stroke-width:1.4;stroke-linejoin:round}
+.drawing .sign{fill:none;stroke:currentColor;stroke-width:1.6;stroke-linecap:round}
+.drawing .m-low~.sign,.drawing .m-high~.sign{stroke:var(--sign,#fff)}
 .drawing .open{fill:var(--paper,#f6f3ea)}
 .drawing .m-fine{fill:var(--m-fine,#009E73)}
 .drawing .m-high{fill:var(--m-high,#D55E00)}

@@ -39,7 +39,7 @@ export const markPlace: Readonly<Record<SpokeMark, -1 | 0 | 1>> = {
 };
 
 /**
- * The sign of a spoke's state. A triangle is a limit, a square is evenness, a disc is in order, a diamond is undecided; open means probable.
+ * The sign of a spoke's state. A triangle is a limit, a square with plus or minus is evenness, a disc is in order, a diamond is undecided; open means probable.
  * @param at centre of the mark
  * @param outward direction in which "more" lies, as an angle counted like rim angles
  * @param size half width
@@ -52,6 +52,9 @@ export function stateMark(mark: SpokeMark, at: Point, outward: number, size: num
   const pointing = (sign: number) => [turn(1.1 * sign, 0), turn(-0.8 * sign, 1), turn(-0.8 * sign, -1)];
   const square = [turn(0.85, 0.85), turn(0.85, -0.85), turn(-0.85, -0.85), turn(-0.85, 0.85)];
   const diamond = [turn(1.1, 0), turn(0, 1.1), turn(-1.1, 0), turn(0, -1.1)];
+  // Told apart where the place cannot tell: in a legend, in grey.
+  const minus = line(turn(0, 0.5), turn(0, -0.5), 'sign');
+  const plus = [minus, line(turn(0.5, 0), turn(-0.5, 0), 'sign')];
   switch (mark) {
     case 'waiting':
       return [circle(at, size * 0.35, 'mark open')];
@@ -75,11 +78,12 @@ export function stateMark(mark: SpokeMark, at: Point, outward: number, size: num
     case 'probablyUnder':
       return [polygon(pointing(-1), 'mark open')];
     case 'tight':
-      return [polygon(square, 'mark m-high')];
+      return [polygon(square, 'mark m-high'), ...plus];
     case 'probablyTight':
+      return [polygon(square, 'mark open'), ...plus];
     case 'probablySlack':
-      return [polygon(square, 'mark open')];
+      return [polygon(square, 'mark open'), minus];
     case 'slack':
-      return [polygon(square, 'mark m-low')];
+      return [polygon(square, 'mark m-low'), minus];
   }
 }

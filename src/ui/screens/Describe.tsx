@@ -10,21 +10,20 @@ export default function Describe({ wheel }: { readonly wheel: Wheel }) {
   const actions = useActions();
   const form = `wheel ${wheel.id}`;
   return (
-    <>
-      <DescribeSheet
-        key={wheel.id}
-        formName={form}
-        saved={wheel}
-        isNew={false}
-        onDone={(next, where) => {
-          actions.saveWheel({ ...next, rounds: wheel.rounds, calibrations: wheel.calibrations });
-          actions.clearDraft(form);
-          if (where === 'listen') goTo({ screen: 'listen', wheelId: wheel.id });
-        }}
-      />
+    <DescribeSheet
+      key={wheel.id}
+      formName={form}
+      saved={wheel}
+      isNew={false}
+      onDone={(next, where) => {
+        actions.saveWheel({ ...next, rounds: wheel.rounds, calibrations: wheel.calibrations });
+        actions.clearDraft(form);
+        if (where === 'listen') goTo({ screen: 'listen', wheelId: wheel.id });
+      }}
+    >
       <KnownTensions wheel={wheel} />
       <WheelFiles wheel={wheel} />
-    </>
+    </DescribeSheet>
   );
 }
 

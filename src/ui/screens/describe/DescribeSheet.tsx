@@ -23,10 +23,12 @@ interface Props {
   readonly saved: Wheel;
   readonly onDone: (wheel: Wheel, next: 'listen' | 'stay') => void;
   readonly isNew: boolean;
+  /** What else belongs to a wheel on the shelf. */
+  readonly children?: ComponentChildren;
 }
 
 /** The description of one wheel: what the drawing shows as it is typed, the rest folded away with its gist in sight. */
-export function DescribeSheet({ formName, saved, onDone, isNew }: Props) {
+export function DescribeSheet({ formName, saved, onDone, isNew, children }: Props) {
   const form = useDescribeForm(formName, saved);
   const { wheel } = form;
   const blocked = form.wrongCount > 0;
@@ -45,6 +47,7 @@ export function DescribeSheet({ formName, saved, onDone, isNew }: Props) {
               <WheelPreview form={form} />
             </div>
             <Parts form={form} />
+            {children}
           </div>
           <aside class="stays wide-only" aria-label="The wheel as described">
             <WheelPreview form={form} />

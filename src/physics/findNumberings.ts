@@ -17,6 +17,10 @@ const ANCHOR_MODES = 5;
 /** Width added in the search, in ln f: how unlike two nodes may be that share a search node, and the errors of the description. */
 const WIDENING = 0.0045;
 
+/** Combs that the person's word makes unlikely are not looked for once a likely one explains this much, ln evidence. */
+const UNLIKELY = -2;
+const SETTLED = 6;
+
 /**
  * Looks through every tension, a coarse grid of end stiffness and every comb for ways to take the tones.
  *
@@ -27,7 +31,9 @@ const WIDENING = 0.0045;
 export const findNumberings = (combs: readonly Comb[], tones: readonly HeardTone[], most: number): Candidate[] => {
   const plucks = tones.reduce((n, tone) => Math.max(n, tone.pluck + 1), 0);
   const best = new Map<string, Candidate>();
-  for (const comb of combs) {
+  let top = Number.NEGATIVE_INFINITY;
+  for (const comb of [...combs].sort((a, b) => b.lnPrior - a.lnPrior)) {
+    if (comb.lnPrior < UNLIKELY && top > SETTLED) continue;
     const { table } = comb;
     for (const node of table.searchNodes) {
       const tried: number[] = [];
@@ -40,6 +46,7 @@ export const findNumberings = (combs: readonly Comb[], tones: readonly HeardTone
           const { numbering, lnLikelihood } = number(combAt(comb, node, lnT), tones, plucks, WIDENING);
           const score = lnLikelihood + lnTensionPrior(lnT);
           const key = `${combs.indexOf(comb)}:${numbering.modes.join('')}`;
+          top = Math.max(top, score);
           const known = best.get(key);
           if (known === undefined || score > known.score) best.set(key, { numbering, lnT, node, score });
         }

@@ -51,6 +51,10 @@ const RUINED = 0.8;
 /** A numbering this far ahead of the next with another first tone, and with this evidence, is certain (odds of some 700 to 1). */
 const CERTAIN_MARGIN = 0.08;
 const CERTAIN_EVIDENCE = 6.5;
+/** Without a member other things than spokes must be excluded too: bells reach 8. */
+const CERTAIN_GUESS = 9;
+/** Loud tones so near to whole multiples are an instrument's string; a spoke's inharmonicity is 0.002 at the least: 0.3 % at mode 2. */
+const HARMONIC = 0.0015;
 /** Autocorrelation of a beating doublet strays so far. */
 const AGREEMENT = 0.015;
 
@@ -185,7 +189,12 @@ function flagsOf(e: FlagEvidence): HeardFlag[] {
     flags.push('otherSpokeRinging');
   const rival = e.numberings.find((n) => Math.abs(n.lnFirst - best.lnFirst) > 0.03);
   const behind = rival ? best.score - rival.score : 1;
-  if (behind < CERTAIN_MARGIN || best.evidence < CERTAIN_EVIDENCE) flags.push('numberingUncertain');
+  if (
+    behind < CERTAIN_MARGIN ||
+    best.evidence < (best.guess ? CERTAIN_GUESS : CERTAIN_EVIDENCE) ||
+    isHarmonic(best, e.tones)
+  )
+    flags.push('numberingUncertain');
   const decay = strongest(used)?.decayS ?? 1;
   if (decay < 0.05 || e.ringS < 0.25) flags.push('shortRing');
   return flags;
@@ -195,6 +204,20 @@ function longSpectrum(ring: Float32Array, sampleRateHz: number, size: number) {
   const padded = new Float64Array(size);
   padded.set(ring);
   return { bins: realFft(size).forward(padded).slice(), size, sampleRateHz, length: ring.length };
+}
+
+/** Numbered by ratios alone, and every upper tone a whole multiple of the first. */
+function isHarmonic(best: Numbering, tones: readonly RefinedTone[]): boolean {
+  const first = tones.find((_, i) => best.modes[i] === 1);
+  if (!best.guess || !first) return false;
+  const upper = tones.filter((_, i) => (best.modes[i] as number) > 1);
+  return (
+    upper.length > 0 &&
+    upper.every((t) => {
+      const ratio = t.frequencyHz / first.frequencyHz;
+      return Math.abs(ratio / Math.round(ratio) - 1) < HARMONIC;
+    })
+  );
 }
 
 /** The loudest tones, as they are 30 ms after the onset, ascending in frequency. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { createEar } from '../../src/audio/createEar.ts';
 import type { EarEvent } from '../../src/audio/earEvent.ts';
-import { hertz } from '../../src/units.ts';
+import { hertz, seconds } from '../../src/units.ts';
 import { nonSpokeSet } from '../signals/nonSpokes.ts';
 import { fullSet, singleSet } from '../signals/pluckSets.ts';
 import { simulateRound } from '../signals/round.ts';
@@ -16,7 +16,7 @@ function play(samples: Float32Array, rate = 48000, block = 2048): EarEvent[] {
 }
 const heardIn = (events: readonly EarEvent[]) => events.flatMap((e) => (e.kind === 'heard' ? [e.heard] : []));
 
-describe('a listening ear', () => {
+describe('a listening ear', { timeout: 60_000 }, () => {
   it('finds the onset within 3 ms, also at 10 dB', () => {
     const toleranceS = 0.003;
     for (const pluck of singleSet('onset', 12, 10)) {
@@ -73,7 +73,7 @@ describe('a listening ear', () => {
     const [pluck] = [...singleSet('hold', 1, 30)];
     if (!pluck) throw new Error('no pluck');
     const ear = open();
-    ear.holdOffUntil(pluck.onsetS + 0.1);
+    ear.holdOffUntil(seconds(pluck.onsetS + 0.1));
     expect([...ear.push(pluck.samples), ...ear.end()].filter((e) => e.kind !== 'level')).toEqual([]);
   });
   it('hands out the samples it judged by, from 0.3 s before the onset', () => {
@@ -90,7 +90,7 @@ describe('a listening ear', () => {
   });
 });
 
-describe('sounds that are no spokes', () => {
+describe('sounds that are no spokes', { timeout: 60_000 }, () => {
   it('speech, whistling, chords, hum, claps and engines are refused', () => {
     const refused = ['speech', 'whistle', 'chord', 'hum', 'clap', 'engine'];
     const counts = new Map<string, number>();

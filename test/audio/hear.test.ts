@@ -20,7 +20,7 @@ const nearest = (heard: Heard, hz: number) =>
   heard.tones.reduce((a, b) => (cents(b.frequencyHz, hz) < cents(a.frequencyHz, hz) ? b : a));
 const loudestTrue = (pluck: SimulatedPluck) => pluck.truth.tones.reduce((a, b) => (b.levelDb > a.levelDb ? b : a));
 
-describe('tones of a pluck', () => {
+describe('tones of a pluck', { timeout: 60_000 }, () => {
   it('are without bias where there is no noise, for any inharmonicity', () => {
     const noiseFreeBiasCents = 0.2;
     for (const pluck of singleSet('bias', 12, Infinity)) {

@@ -4,7 +4,7 @@ import { expect, it } from 'vitest';
 import { createEar } from '../../src/audio/createEar.ts';
 import { pickChannel } from '../../src/audio/pickChannel.ts';
 import type { Heard, Tone } from '../../src/contract.ts';
-import { hertz } from '../../src/units.ts';
+import { hertz, seconds } from '../../src/units.ts';
 
 /**
  * Real struck strings: a grand piano, notes in minor thirds. Salamander Grand Piano, A. Holm, CC BY 3.0, as packaged in
@@ -35,7 +35,7 @@ it('finds every piano note from C3 to D#6 within 15 cents of its nominal', { tim
     const rate = hertz(sampleRate);
     const padded = new Float32Array(samples.length + sampleRate);
     padded.set(samples, sampleRate / 2);
-    const ear = createEar({ sampleRateHz: rate, settings: { sampleRateHz: rate }, maxRingS: 1 as never });
+    const ear = createEar({ sampleRateHz: rate, settings: { sampleRateHz: rate }, maxRingS: seconds(1) });
     const events = [...ear.push(padded.subarray(0, 3 * sampleRate)), ...ear.end()];
     const first = events.flatMap((e) => (e.kind === 'heard' ? [e.heard] : []))[0];
     if (!first?.ok) {

@@ -36,7 +36,7 @@ describe('sound files', () => {
   for (const kind of ['int16', 'int24', 'float32'] as const)
     for (const rate of [16000, 44100, 48000, 192000])
       it(`reads ${kind} at ${rate} Hz as another writer wrote it`, () => {
-        const channels = [sound(), sound()];
+        const channels: [Float32Array, Float32Array] = [sound(), sound()];
         const wav = decodeWav(encodeElsewhere(channels, rate, kind));
         if (!wav.ok) throw new Error(wav.reason);
         expect(wav.sampleRateHz).toBe(rate);

@@ -34,7 +34,7 @@ export function WheelView({ spokes, current, markOf, label, onPick }: Props) {
       <Drawing
         tree={wheelDrawing(pictureWheel(spokes, markOf), {
           label,
-          letterSize: 26,
+          letterSize: 28,
           numberFlagged: current === undefined,
           ...(current === undefined ? {} : { currentSpoke: current }),
         })}

@@ -4,6 +4,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterEach, describe, expect, it } from 'vitest';
+import { prepareMember } from '../../src/physics/prepareMember.ts';
+import { readRound } from '../../src/spokes/readRound.ts';
+import { readTable } from '../../src/spokes/readTable.ts';
+import { rememberPrepared } from '../../src/spokes/spokeTonesOf.ts';
+import { readWheelFile } from '../../src/spokes/wheelFile.ts';
+import { readZip } from '../../src/ui/edge/readZip.ts';
 import { demoOf } from '../../src/ui/store/demoWheels.ts';
 import { STANDARD_GRAVITY } from '../../src/units.ts';
 import { CHART, goTo, hearDemo, reportRows, unfold } from './evidenceHelp.ts';
@@ -64,6 +70,32 @@ const pagesOf = (pdf: Buffer): { readonly count: number; readonly size: readonly
   return { count: (text.match(/\/Type\s*\/Page\b/g) ?? []).length, size: [Number(box?.[1]), Number(box?.[2])] };
 };
 
+/** A table's figures are written to a tenth of a newton. */
+const HALF_TENTH_N = 0.05;
+const percent = (value: number) => value / 100;
+
+/** The archive alone, without the app: the tones in its wheel file give the tensions in its table again. */
+async function recomputes(path: string): Promise<void> {
+  const archive = await readZip(new Uint8Array(readFileSync(path)));
+  if (!archive.ok) throw new Error(archive.reason);
+  const text = (name: string) => new TextDecoder().decode(archive.entries.find((one) => one.name === name)?.bytes);
+  for (const name of ['wheel.json', 'report.csv', 'gauge.csv', 'wheel.svg', 'strip.svg', 'difference-left.svg'])
+    expect(archive.entries.map((one) => one.name)).toContain(name);
+  const read = readWheelFile(text('wheel.json'));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
+  const [round] = read.wheel.rounds;
+  if (!round) throw new Error('the archive holds no round');
+  const { readings } = readRound(read.wheel, round, rememberPrepared(prepareMember));
+  const { rows } = readTable(text('report.csv'));
+  expect(rows).toHaveLength(32);
+  for (const { cells } of rows) {
+    const reading = readings.get(Number(cells[0]));
+    if (!reading?.ok) throw new Error(`spoke ${cells[0]} has no tension`);
+    const tensionN = Number(cells[2]);
+    expect(Math.abs(reading.tensionN - tensionN)).toBeLessThan(HALF_TENTH_N + percent(0.01) * tensionN);
+  }
+}
+
 describe('from the demo round to the printed report, and back', () => {
   it('gauge readings pasted, compared, printed, archived, and taken in on an empty browser with the same verdicts', async () => {
     const { page, errors } = await open();
@@ -112,6 +144,8 @@ describe('from the demo round to the printed report, and back', () => {
     await (await downloading).saveAs(archive);
     const unzipped = spawnSync('unzip', ['-t', archive], { encoding: 'utf8' });
     if (!unzipped.error) expect(unzipped.stdout).toContain('No errors detected');
+
+    await recomputes(archive);
 
     const second = await open();
     await second.page.locator('input[type=file]').setInputFiles(archive);

@@ -48,6 +48,11 @@ export function EarRepeats({ wheel, round, unit }: Props) {
           ))}
         </div>
       </fieldset>
+      {rounds.some((one) => one.state.tyre !== round.state.tyre) && (
+        <p class="note caution">
+          The tyre was not the same in all of these rounds; its change counts as a change between rounds.
+        </p>
+      )}
       <Repeats method="By ear" rounds={repeatedRounds(rounds, measured)} unit={unit} />
     </>
   );

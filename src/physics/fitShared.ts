@@ -5,14 +5,26 @@ import { mixNodes, NEGLIGIBLE, type SharedFit, type SolvedNode } from './mixNode
 import { END_SCATTER, type SharedPrior } from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
 
-/** Scatter of the ends from spoke to spoke as it may be in one wheel or another, with the prior of each. */
-export const SCATTERS: readonly (readonly [scatter: number, prior: number])[] = [
-  [END_SCATTER, 0.5],
-  [0.07, 0.25],
-  [0.3, 0.25],
-];
+type Scatters = readonly (readonly [scatter: number, prior: number])[];
+
+/**
+ * Scatter of the ends from spoke to spoke as it may be in one wheel or another, with the prior of each. Stiff members (their grid of ends is
+ * a fine one) show it in their tones and may choose from a wide range; where tones cannot tell, it stays near the ordinary.
+ */
+export const scattersFor = (grid: ToneTable): Scatters =>
+  grid.rim.sigma < 0.3
+    ? [
+        [END_SCATTER, 0.5],
+        [0.06, 0.25],
+        [0.35, 0.25],
+      ]
+    : [
+        [END_SCATTER, 0.6],
+        [0.09, 0.15],
+        [0.27, 0.25],
+      ];
 /** The middle one alone: enough while numberings are still sought. */
-export const ORDINARY_SCATTER = SCATTERS.slice(0, 1);
+export const ORDINARY_SCATTER: Scatters = [[END_SCATTER, 1]];
 
 /**
  * Posterior of the tensions of spokes that share their member's errors and the stiffness of their ends.
@@ -28,7 +40,7 @@ export const fitShared = (
   grid: ToneTable,
   prior: SharedPrior,
   lnNodePrior?: Float64Array,
-  scatters: readonly (readonly [scatter: number, prior: number])[] = ORDINARY_SCATTER,
+  scatters: Scatters = ORDINARY_SCATTER,
 ): SharedFit => {
   const hubs = grid.hub.lnK.length;
   const rims = grid.rim.lnK.length;

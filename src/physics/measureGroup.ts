@@ -1,7 +1,7 @@
 import type { MeasureRefusal, Reading } from '../contract.ts';
 import { clampedness } from './clampedness.ts';
 import type { FitSpoke } from './fitLine.ts';
-import { fitShared, ORDINARY_SCATTER, SCATTERS } from './fitShared.ts';
+import { fitShared, ORDINARY_SCATTER, scattersFor } from './fitShared.ts';
 import type { HeardTone } from './heardTones.ts';
 import type { EndCloud, SharedFit } from './mixNodes.ts';
 import { combAt, lnTensionPrior, type Numbering, number } from './numbering.ts';
@@ -83,7 +83,7 @@ export const finishGroup = (
   let { options, joint } = work;
   if (options !== undefined && joint !== undefined) {
     if (others.length > 0) options = { ...options, lnNodePrior: tiedEnds(options.grid, others) };
-    joint = fitInRounds(wheel, options, SCATTERS);
+    joint = fitInRounds(wheel, options, scattersFor(options.grid));
   }
   for (const item of wheel) {
     const index = joint?.items.indexOf(item) ?? -1;

@@ -20,6 +20,8 @@ export interface SideComparison {
   readonly passingBablok?: LineFit;
   /** Spokes whose two readings lie farther apart than both uncertainties allow. */
   readonly disagreeing: readonly { readonly spoke: number; readonly differenceN: number; readonly expandedN: number }[];
+  /** By so much both methods' scales together may be off for all spokes alike, k = 2: a bias below it proves neither wrong. */
+  readonly scaleExpandedN: number;
   readonly conclusion: ComparisonConclusion;
 }
 
@@ -102,6 +104,7 @@ function compareSide(side: Side, pairs: readonly Pair[]): SideComparison | undef
     ...(line.ok ? { deming: { slope: line.slope, intercept: line.intercept, ratio, ratioFrom } } : {}),
     ...(robust.ok ? { passingBablok: { slope: robust.slope, intercept: robust.intercept } } : {}),
     disagreeing,
+    scaleExpandedN: COVERAGE * Math.hypot(common, mean(pairs.map((pair) => pair.uN))),
     conclusion: concludeFrom(result, expectedSd),
   };
 }

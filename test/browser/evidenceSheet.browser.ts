@@ -1,6 +1,7 @@
+import AxeBuilder from '@axe-core/playwright';
 import { afterEach, describe, expect, it } from 'vitest';
 import { goTo } from './evidenceHelp.ts';
-import { type OpenPage, openPage } from './openPage.ts';
+import { DESK, type OpenPage, openPage, PHONE } from './openPage.ts';
 
 let open: OpenPage | undefined;
 afterEach(async () => {
@@ -41,6 +42,18 @@ describe('somebody else’s sheet', () => {
     expect((await faults(page)).toSorted()).toEqual(['ratioContradicts', 'spreadDoesNotFollow', 'unitMissing']);
     expect(await page.getByText(/To ask the author/).count()).toBe(3);
     await page.getByText('the unit of tension: without it no figure means anything').waitFor();
+    for (const size of [PHONE, DESK]) {
+      await page.setViewportSize(size);
+      const { violations } = await new AxeBuilder({ page }).analyze();
+      expect(
+        violations.map((one) => `${one.id}: ${one.nodes.map((node) => node.target.join(' ')).join(' | ')}`),
+      ).toEqual([]);
+    }
+    await page.setViewportSize({ width: 320, height: 640 });
+    const wider = await page.evaluate(
+      () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+    );
+    expect(wider).toBeLessThanOrEqual(0);
   });
 
   it('that adds up and says what it must is not blamed, and lacks nothing', async () => {

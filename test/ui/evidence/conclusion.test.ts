@@ -34,6 +34,10 @@ describe('the conclusion in words', () => {
       /^Right side, 12 spokes: the ear reads 50 N below the gauge on average/,
     );
   });
+  it('says whether both scales’ stated uncertainties cover it: 2 √(20² + 10²) is 45 N', () => {
+    expect(conclude((one, i) => one + 30 + (WOBBLE[i] ?? 0))).toContain('± 45 N: the difference lies within that');
+    expect(conclude((one, i) => one + 60 + (WOBBLE[i] ?? 0))).toContain('lies beyond that');
+  });
   it('in the unit chosen', () => {
     expect(conclude((one, i) => one - 98.0665 + (WOBBLE[i] ?? 0), 'kgf')).toContain('10.0 kgf above the gauge');
   });

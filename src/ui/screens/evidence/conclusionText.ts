@@ -10,12 +10,17 @@ export function conclusionText(one: SideComparison, unit: TensionUnit): string {
   const direction = bias.value >= 0 ? 'above' : 'below';
   const by = `${inUnit(Math.abs(bias.value), unit)} ${unit}`;
   const within = `In 19 of 20 spokes the ear lies between ${inUnit(lower.value, unit)} and ${inUnit(upper.value, unit)} ${unit} from the gauge.`;
+  const scale = `By their stated uncertainties both scales together may be off by ± ${inUnit(one.scaleExpandedN, unit)} ${unit}: the difference lies ${
+    Math.abs(bias.value) > one.scaleExpandedN
+      ? 'beyond that, so one of them is off by more than it says'
+      : 'within that'
+  }.`;
   const start = `${side} side, ${count} spokes: `;
   switch (one.conclusion) {
     case 'agree':
       return `${start}no difference between the methods can be shown (mean ${by} ${direction} the gauge, its interval holds zero), and they scatter no more than both say. ${within}`;
     case 'biased':
-      return `${start}the ear reads ${by} ${direction} the gauge on average, more than chance allows; apart from that they scatter no more than both say. ${within} Which of the two is right, these figures do not tell.`;
+      return `${start}the ear reads ${by} ${direction} the gauge on average, more than chance allows; apart from that they scatter no more than both say. ${within} ${scale} Which of the two is right, these figures do not tell.`;
     case 'proportional':
       return `${start}the difference ${proportional.slope.value > 0 ? 'grows' : 'shrinks'} with tension, so that one mean difference does not describe it; see the regression. ${within}`;
     case 'scattered':

@@ -95,7 +95,11 @@ export const finishGroup = (
   return { readings, learned };
 };
 
-const fitInRounds = (wheel: readonly Item[], options: GroupOptions, scatters: typeof scattersFor(options.grid)): Joint | undefined => {
+const fitInRounds = (
+  wheel: readonly Item[],
+  options: GroupOptions,
+  scatters: typeof ORDINARY_SCATTER,
+): Joint | undefined => {
   let joint = fitJointly(wheel, options);
   for (let round = 1; round < ROUNDS && joint !== undefined; round++) {
     joint = fitSoftened(joint, options);

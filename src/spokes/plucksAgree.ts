@@ -56,13 +56,17 @@ export function comparePlucks(first: Pick<Pluck, 'tones'>, second: Pick<Pluck, '
   return { comparable: true, agree: Math.abs(lnRatio) <= tolerance, lnRatio, tolerance };
 }
 
+/** Ratio of two frequencies, the higher over the lower: orders as |ln| does, at a fraction of its cost. */
+const apart = (a: number, b: number): number => (a > b ? a / b : b / a);
+
 function nearest(tones: Pluck['tones'], frequencyHz: number): Pluck['tones'][number] | undefined {
   let best: Pluck['tones'][number] | undefined;
-  for (const tone of tones)
-    if (
-      best === undefined ||
-      Math.abs(Math.log(tone.frequencyHz / frequencyHz)) < Math.abs(Math.log(best.frequencyHz / frequencyHz))
-    )
-      best = tone;
+  let least = Number.POSITIVE_INFINITY;
+  for (const tone of tones) {
+    const distance = apart(tone.frequencyHz, frequencyHz);
+    if (distance >= least) continue;
+    least = distance;
+    best = tone;
+  }
   return best;
 }

@@ -58,7 +58,7 @@ describe('without a network', () => {
     // A navigation away at full speed: nothing is given the time to tidy up.
     await page.goto('about:blank');
     await page.goBack();
-    await page.getByText('A round was open when the page closed. Everything settled is here.').waitFor();
+    await page.getByText('An unfinished round waits here. Everything settled is kept.').waitFor();
     const progress = await page.getByText(/\d+ of 32/).textContent();
     expect(Number(/(\d+) of 32/.exec(progress ?? '')?.[1])).toBeGreaterThanOrEqual(9);
     await page.getByRole('button', { name: /Go on at spoke/ }).click();

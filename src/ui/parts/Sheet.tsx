@@ -14,7 +14,7 @@ const TABS: readonly { readonly screen: WheelScreen; readonly label: string; rea
   [
     { screen: 'describe', label: 'Describe', also: [] },
     { screen: 'listen', label: 'Listen', also: [] },
-    { screen: 'judge', label: 'Judge', also: ['plan', 'compare', 'report'] },
+    { screen: 'judge', label: 'Judge', also: ['compare', 'report'] },
   ];
 
 /** The page as a drawing sheet: title block on top, the sheets of one wheel as tabs. */

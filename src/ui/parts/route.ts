@@ -6,16 +6,9 @@ export type Route =
   | { readonly screen: 'settings' }
   | { readonly screen: 'help'; readonly topic: string }
   | { readonly screen: WheelScreen; readonly wheelId: string };
-export type WheelScreen = 'describe' | 'listen' | 'judge' | 'plan' | 'compare' | 'report';
+export type WheelScreen = 'describe' | 'listen' | 'judge' | 'compare' | 'report';
 
-const WHEEL_SCREENS: readonly string[] = [
-  'describe',
-  'listen',
-  'judge',
-  'plan',
-  'compare',
-  'report',
-] satisfies WheelScreen[];
+const WHEEL_SCREENS: readonly string[] = ['describe', 'listen', 'judge', 'compare', 'report'] satisfies WheelScreen[];
 const isWheelScreen = (name: string): name is WheelScreen => WHEEL_SCREENS.includes(name);
 
 /** Reads an address; an unknown one leads to the list of wheels. */

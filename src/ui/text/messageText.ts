@@ -103,7 +103,7 @@ const MESSAGES: Readonly<Record<MessageCode, Say>> = {
   fileExported: (name) => ({ sentence: `${name || 'The file'} was handed over.`, next: '' }),
   fileImported: (what) => ({ sentence: `Imported${what ? `: ${what}` : ''}.`, next: '' }),
   roundContinued: (spoke) => ({
-    sentence: 'A round was open when the page closed. Everything settled is here.',
+    sentence: 'An unfinished round waits here. Everything settled is kept.',
     next: spoke ? `It goes on at spoke ${spoke}.` : 'Go on where you were.',
   }),
   roundFinished: plain('The round is complete.', 'Read the verdict.'),

@@ -1,4 +1,7 @@
-import { COARSE, type ToneTable } from './toneTable.ts';
+import type { ToneTable } from './toneTable.ts';
+
+/** Sensitivities are kept at every second tension of a table. */
+export const COARSE = 2;
 
 /** Reads of a table at one node and tension: the slots of `out`. */
 export const LINE = {

@@ -1,9 +1,9 @@
 import type { Plane } from '../contract.ts';
-import { newtonMetresPerRadian } from '../units.ts';
-import { Chain } from './chain.ts';
-import { chainOf } from './chainOf.ts';
+import { axisOf, spread } from './endAxis.ts';
 import { findModeNear, findModes } from './findModes.ts';
+import { COARSE } from './lineAt.ts';
 import type { Member } from './member.ts';
+import { RootProbe } from './rootProbe.ts';
 import { searchNodes } from './searchNodes.ts';
 import type { Spread } from './spreadPrior.ts';
 
@@ -47,10 +47,8 @@ export interface TableOptions {
   readonly hubEnd?: number;
 }
 
-export const COARSE = 2;
 const LN_T_LOW = Math.log(8);
 const LN_T_HIGH = Math.log(6500);
-const RELATIVE = 1e-4;
 const ROOT_TOLERANCE = 1e-11;
 
 /** See `prepareMember`. */
@@ -82,7 +80,7 @@ export const tabulate = (member: Member, plane: Plane, options: TableOptions): T
   const hubAxis = axisOf(hub, options.hubPoints);
   const rimAxis = axisOf(rim, options.rimPoints);
   const points = hubAxis.points * rimAxis.points;
-  const probe = new Probe(member, plane, options);
+  const probe = new RootProbe(member, plane, options);
   // Roots at the Chebyshev points, one history of tensions per point, for extrapolated guesses.
   const history = new Float64Array(points * 3);
   const values = new Float64Array(points);
@@ -146,146 +144,6 @@ const supportScale = (member: Member, tension: number): number => {
   const length = member.sections.reduce((sum, s) => sum + s.length, 0);
   return (20 * (tension + 50)) / length;
 };
-
-/** Chebyshev points in clampedness c = k/(k + s), and the weights that carry values there to the centres of the prior. */
-interface Axis {
-  readonly points: number;
-  readonly centres: number;
-  place(scale: number): void;
-  k(point: number): number;
-  weight(centre: number, point: number): number;
-}
-const axisOf = (prior: Spread, wanted: number): Axis => {
-  const centres = prior.lnK.length;
-  const points = Math.min(wanted, centres === 1 ? 1 : wanted);
-  const c = new Float64Array(points);
-  const weights = new Float64Array(centres * points);
-  let scale = 1;
-  const place = (s: number): void => {
-    scale = s;
-    const clamped = prior.lnK.map((lnK) => Math.exp(lnK) / (Math.exp(lnK) + s));
-    const low = Math.min(...clamped);
-    const high = Math.max(...clamped);
-    for (let i = 0; i < points; i++)
-      c[i] = points === 1 ? low : (low + high) / 2 - ((high - low) / 2) * Math.cos((Math.PI * (i + 0.5)) / points);
-    for (let j = 0; j < centres; j++)
-      for (let i = 0; i < points; i++) {
-        let w = 1;
-        for (let o = 0; o < points; o++)
-          if (o !== i) w *= ((clamped[j] as number) - (c[o] as number)) / ((c[i] as number) - (c[o] as number));
-        weights[j * points + i] = w;
-      }
-  };
-  return {
-    points,
-    centres,
-    place,
-    k: (i) => (scale * (c[i] as number)) / (1 - (c[i] as number)),
-    weight: (j, i) => weights[j * points + i] as number,
-  };
-};
-
-/** Carries values at the Chebyshev points to all nodes, one axis after the other. */
-const spread = (values: Float64Array, hub: Axis, rim: Axis, put: (node: number, value: number) => void): void => {
-  const half = new Float64Array(hub.points * rim.centres);
-  for (let i = 0; i < hub.points; i++)
-    for (let r = 0; r < rim.centres; r++) {
-      let sum = 0;
-      for (let j = 0; j < rim.points; j++) sum += rim.weight(r, j) * (values[i * rim.points + j] as number);
-      half[i * rim.centres + r] = sum;
-    }
-  for (let h = 0; h < hub.centres; h++)
-    for (let r = 0; r < rim.centres; r++) {
-      let sum = 0;
-      for (let i = 0; i < hub.points; i++) sum += hub.weight(h, i) * (half[i * rim.centres + r] as number);
-      put(h * rim.centres + r, sum);
-    }
-};
-
-/** The chain with knobs for every input, and implicit derivatives of its roots. */
-class Probe {
-  readonly chain: Chain;
-  private readonly lastPiece: number;
-  private readonly supportPiece: number;
-
-  constructor(
-    member: Member,
-    plane: Plane,
-    private readonly options: TableOptions,
-  ) {
-    const end = (k: number) => ({ inPlane: newtonMetresPerRadian(k), across: newtonMetresPerRadian(k) });
-    const support = options.support === 'hubAxis' ? 1 : options.support;
-    const spec = chainOf(member, { hub: end(options.hubEnd ?? 1), rim: end(1) }, plane, support);
-    this.chain = new Chain(spec);
-    this.supportPiece = spec.support?.afterPiece ?? 0;
-    // A length error lengthens the longest piece beyond the crossing.
-    let longest = this.supportPiece;
-    for (let i = longest; i < spec.lengths.length; i++)
-      if ((spec.lengths[i] as number) > (spec.lengths[longest] as number)) longest = i;
-    this.lastPiece = longest;
-  }
-
-  set(first: number, rim: number): void {
-    if (this.options.support === 'hubAxis') this.chain.supportStiffness = first;
-    else this.chain.hubEnd = first;
-    this.chain.rimEnd = rim;
-  }
-
-  /** Writes ∂ln ω/∂input for all `INPUTS` and the energy share: dω = −(∂D/∂input)/(∂D/∂ω). */
-  derive(omega: number, tension: number, out: Float64Array, at: number): void {
-    const { chain } = this;
-    const D = (): number => chain.evaluate(omega, tension);
-    const perLnOmega =
-      (chain.evaluate(omega * (1 + RELATIVE), tension) - chain.evaluate(omega * (1 - RELATIVE), tension)) /
-      (2 * RELATIVE);
-    const relative = (array: Float64Array, from: number, to: number): number => {
-      const kept = array.slice(from, to);
-      const shifted = (factor: number): number => {
-        for (let i = from; i < to; i++) array[i] = (kept[i - from] as number) * factor;
-        return D();
-      };
-      const change = shifted(1 + RELATIVE) - shifted(1 - RELATIVE);
-      array.set(kept, from);
-      return -change / (2 * RELATIVE) / perLnOmega;
-    };
-    const { lengths, masses, bendings } = chain;
-    const pieces = lengths.length;
-    const lengthAt = lengths[this.lastPiece] as number;
-    out[at] = relative(lengths, this.lastPiece, this.lastPiece + 1) / lengthAt;
-    out[at + 2] = relative(bendings, 0, pieces);
-    const crossed = chain.supportAt >= 0;
-    out[at + 1] = 0;
-    if (crossed) {
-      const before = this.supportPiece - 1;
-      const after = this.supportPiece;
-      const [a, b] = [lengths[before] as number, lengths[after] as number];
-      const step = RELATIVE * Math.min(a, b);
-      const shifted = (s: number): number => {
-        lengths[before] = a + s;
-        lengths[after] = b - s;
-        return D();
-      };
-      out[at + 1] = -(shifted(step) - shifted(-step)) / (2 * step) / perLnOmega;
-      lengths[before] = a;
-      lengths[after] = b;
-    }
-    const knob = (name: 'supportStiffness' | 'hubEnd' | 'rimEnd'): number => {
-      const kept = chain[name];
-      chain[name] = kept * (1 + RELATIVE);
-      const up = D();
-      chain[name] = kept * (1 - RELATIVE);
-      const down = D();
-      chain[name] = kept;
-      return -(up - down) / (2 * RELATIVE) / perLnOmega;
-    };
-    const pinch = this.options.support === 'hubAxis';
-    out[at + 3] = crossed && !pinch ? knob('supportStiffness') : 0;
-    out[at + 4] = knob(pinch ? 'supportStiffness' : 'hubEnd');
-    out[at + 5] = knob('rimEnd');
-    // Rayleigh: ∂ln ω/∂ln µ of a part is −½ of its share of the kinetic energy.
-    out[at + 6] = crossed ? -2 * relative(masses, this.supportPiece, pieces) : 1;
-  }
-}
 
 /** Slopes of the cubic spline through each row (not-a-knot ends replaced by one-sided differences of third order). */
 const fillSlopes = (table: ToneTable): void => {

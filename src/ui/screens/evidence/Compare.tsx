@@ -1,27 +1,15 @@
 import '../../styles/evidence.css';
 import { useMemo, useState } from 'preact/hooks';
-import { compareMethods } from '../../../spokes/compareMethods.ts';
 import { expandLayout } from '../../../spokes/expandLayout.ts';
-import type { Gauge, GaugeReading } from '../../../spokes/gauge.ts';
-import { secondReadings } from '../../../spokes/secondReadings.ts';
-import { walkOrder } from '../../../spokes/walkOrder.ts';
+import type { Gauge } from '../../../spokes/gauge.ts';
 import type { Round, Side, Wheel } from '../../../spokes/wheel.ts';
-import { Choices } from '../../parts/Choices.tsx';
 import { routeHref } from '../../parts/route.ts';
 import { SelectField } from '../../parts/SelectField.tsx';
-import { useActions, useStore } from '../../store/useStore.ts';
-import { CrossCalibrated } from './CrossCalibrated.tsx';
-import { EarRepeats } from './EarRepeats.tsx';
-import { earReadings } from './earReadings.ts';
+import { useActions } from '../../store/useStore.ts';
+import { ComparisonResult } from './ComparisonResult.tsx';
+import { GaugeEntry } from './GaugeEntry.tsx';
 import { GaugeSetup } from './GaugeSetup.tsx';
-import { PadEntry } from './PadEntry.tsx';
-import { PairTable } from './PairTable.tsx';
-import { PasteEntry } from './PasteEntry.tsx';
-import { Repeats } from './Repeats.tsx';
 import { roundName } from './roundName.ts';
-import { SideAgreement } from './SideAgreement.tsx';
-import { tableProblemText } from './tableProblemText.ts';
-import { useMeasuredRound } from './useMeasuredRound.ts';
 
 /** A round by ear beside a gauge: what the gauge is, what it read, and how far to believe each. */
 export default function Compare({ wheel }: { readonly wheel: Wheel }) {
@@ -122,134 +110,8 @@ function WithGauge({ wheel, round, sides }: Props) {
           Another gauge
         </button>
       </details>
-      <Entry wheel={wheel} round={round} sides={sides} gauge={gauge} onSave={save} />
-      <Result wheel={wheel} round={round} sides={sides} gauge={gauge} />
+      <GaugeEntry round={round} sides={sides} gauge={gauge} onSave={save} />
+      <ComparisonResult wheel={wheel} round={round} sides={sides} gauge={gauge} />
     </>
-  );
-}
-
-function Entry({
-  round,
-  sides,
-  gauge,
-  onSave,
-}: Props & { readonly gauge: Gauge; readonly onSave: (g: Gauge) => void }) {
-  const actions = useActions();
-  const person = useStore((state) => state.preferences.person);
-  const [how, setHow] = useState<'pad' | 'paste'>('pad');
-  const order = useMemo(() => walkOrder(round, sides), [round, sides]);
-  const last = gauge.rounds.at(-1);
-  const begun = (readings: readonly GaugeReading[]): Gauge['rounds'][number] => ({
-    id: actions.newId(),
-    at: actions.now(),
-    ...(person ? { person } : {}),
-    state: round.state,
-    readings,
-  });
-  const unit = gauge.scale === 'direct' ? gauge.unit : 'marks';
-  return (
-    <details class="part" open={last === undefined}>
-      <summary>
-        Readings{' '}
-        <span class="gist">
-          {last === undefined
-            ? 'none yet'
-            : `${last.readings.length} spokes${gauge.rounds.length > 1 ? `, ${gauge.rounds.length} rounds` : ''}`}
-        </span>
-      </summary>
-      <Choices<'pad' | 'paste'>
-        legend="How"
-        value={how}
-        options={[
-          { value: 'pad', label: 'spoke by spoke' },
-          { value: 'paste', label: 'a table' },
-        ]}
-        onChange={setHow}
-      />
-      {how === 'pad' ? (
-        <PadEntry
-          key={last?.id ?? 'first'}
-          order={order}
-          sides={sides}
-          unit={unit}
-          readings={last?.readings ?? []}
-          onChange={(readings) =>
-            onSave({
-              ...gauge,
-              rounds: last ? [...gauge.rounds.slice(0, -1), { ...last, readings }] : [begun(readings)],
-            })
-          }
-        />
-      ) : (
-        <PasteEntry
-          gauge={gauge}
-          order={order}
-          onTake={(readings) => onSave({ ...gauge, rounds: [...gauge.rounds, begun(readings)] })}
-        />
-      )}
-      {last !== undefined && (
-        <div class="row">
-          <button
-            type="button"
-            class="button"
-            onClick={() => onSave({ ...gauge, rounds: [...gauge.rounds, begun([])] })}
-          >
-            Begin another round with this gauge
-          </button>
-          <button type="button" class="button" onClick={() => onSave({ ...gauge, rounds: gauge.rounds.slice(0, -1) })}>
-            Delete its last round
-          </button>
-        </div>
-      )}
-    </details>
-  );
-}
-
-function Result({ wheel, round, sides, gauge }: Props & { readonly gauge: Gauge }) {
-  const unit = useStore((state) => state.preferences.tensionUnit);
-  const measured = useMeasuredRound(wheel, round);
-  const ear = useMemo(() => earReadings(measured), [measured]);
-  const second = useMemo(() => secondReadings(gauge, sides), [gauge, sides]);
-  const comparison = useMemo(() => compareMethods([ear], second.readings, sides), [ear, second, sides]);
-  if (second.readings.size === 0 && second.chartProblems.length === 0 && second.outside.length === 0) return null;
-  return (
-    <section aria-label="Ear beside gauge">
-      <h2>Ear beside gauge</h2>
-      {(measured === undefined || measured.status === 'working') && <p role="status">Measuring …</p>}
-      {second.uAssumed && <p class="note">The gauge’s uncertainty is not stated; ± 10 % is taken, common practice.</p>}
-      {gauge.calibrated === undefined && (
-        <p class="note">When this gauge was last calibrated is not stated: its scale may be off as a whole.</p>
-      )}
-      {second.outside.length > 0 && (
-        <p class="note caution">
-          Beyond the chart and left out:{' '}
-          {second.outside.map((one) => `spoke ${one.spoke} (${one.value}; chart ${one.chart})`).join(', ')}.
-        </p>
-      )}
-      {second.withoutChart.map((side) => (
-        <p key={side} class="note caution">
-          The {side} side has no chart, so its readings are no tensions.
-        </p>
-      ))}
-      {second.chartProblems.map((one) => (
-        <p key={`${one.side} ${one.row} ${one.reason}`} class="note caution">
-          Chart, {one.side}: {tableProblemText(one.row, one.reason, one.detail)}
-        </p>
-      ))}
-      {comparison.tooFew.map((side) => (
-        <p key={side}>The {side} side has fewer than three spokes with both readings: too few to compare.</p>
-      ))}
-      <div class="sides">
-        {comparison.sides.map((one) => (
-          <SideAgreement key={one.side} comparison={one} unit={unit} />
-        ))}
-      </div>
-      <h2>Repeatability</h2>
-      <EarRepeats wheel={wheel} round={round} unit={unit} />
-      <Repeats method={gauge.name} rounds={second.rounds} unit={unit} />
-      <CrossCalibrated wheel={wheel} round={round} sides={sides} second={second.readings} unit={unit} />
-      <h2>Spoke by spoke</h2>
-      <PairTable ear={ear} second={second.readings} sides={sides} unit={unit} />
-    </section>
   );
 }

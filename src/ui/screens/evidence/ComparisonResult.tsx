@@ -1,0 +1,71 @@
+import { useMemo } from 'preact/hooks';
+import { compareMethods } from '../../../spokes/compareMethods.ts';
+import type { Gauge } from '../../../spokes/gauge.ts';
+import { secondReadings } from '../../../spokes/secondReadings.ts';
+import type { Round, Side, Wheel } from '../../../spokes/wheel.ts';
+import { useStore } from '../../store/useStore.ts';
+import { CrossCalibrated } from './CrossCalibrated.tsx';
+import { EarRepeats } from './EarRepeats.tsx';
+import { earReadings } from './earReadings.ts';
+import { PairTable } from './PairTable.tsx';
+import { Repeats } from './Repeats.tsx';
+import { SideAgreement } from './SideAgreement.tsx';
+import { tableProblemText } from './tableProblemText.ts';
+import { useMeasuredRound } from './useMeasuredRound.ts';
+
+interface Props {
+  readonly wheel: Wheel;
+  readonly round: Round;
+  readonly sides: readonly Side[];
+  readonly gauge: Gauge;
+}
+
+/** What both methods say, side by side. */
+export function ComparisonResult({ wheel, round, sides, gauge }: Props) {
+  const unit = useStore((state) => state.preferences.tensionUnit);
+  const measured = useMeasuredRound(wheel, round);
+  const ear = useMemo(() => earReadings(measured), [measured]);
+  const second = useMemo(() => secondReadings(gauge, sides), [gauge, sides]);
+  const comparison = useMemo(() => compareMethods([ear], second.readings, sides), [ear, second, sides]);
+  if (second.readings.size === 0 && second.chartProblems.length === 0 && second.outside.length === 0) return null;
+  return (
+    <section aria-label="Ear beside gauge">
+      <h2>Ear beside gauge</h2>
+      {(measured === undefined || measured.status === 'working') && <p role="status">Measuring …</p>}
+      {second.uAssumed && <p class="note">The gauge’s uncertainty is not stated; ± 10 % is taken, common practice.</p>}
+      {gauge.calibrated === undefined && (
+        <p class="note">When this gauge was last calibrated is not stated: its scale may be off as a whole.</p>
+      )}
+      {second.outside.length > 0 && (
+        <p class="note caution">
+          Beyond the chart and left out:{' '}
+          {second.outside.map((one) => `spoke ${one.spoke} (${one.value}; chart ${one.chart})`).join(', ')}.
+        </p>
+      )}
+      {second.withoutChart.map((side) => (
+        <p key={side} class="note caution">
+          The {side} side has no chart, so its readings are no tensions.
+        </p>
+      ))}
+      {second.chartProblems.map((one) => (
+        <p key={`${one.side} ${one.row} ${one.reason}`} class="note caution">
+          Chart, {one.side}: {tableProblemText(one.row, one.reason, one.detail)}
+        </p>
+      ))}
+      {comparison.tooFew.map((side) => (
+        <p key={side}>The {side} side has fewer than three spokes with both readings: too few to compare.</p>
+      ))}
+      <div class="sides">
+        {comparison.sides.map((one) => (
+          <SideAgreement key={one.side} comparison={one} unit={unit} />
+        ))}
+      </div>
+      <h2>Repeatability</h2>
+      <EarRepeats wheel={wheel} round={round} unit={unit} />
+      <Repeats method={gauge.name} rounds={second.rounds} unit={unit} />
+      <CrossCalibrated wheel={wheel} round={round} sides={sides} second={second.readings} unit={unit} />
+      <h2>Spoke by spoke</h2>
+      <PairTable ear={ear} second={second.readings} sides={sides} unit={unit} />
+    </section>
+  );
+}

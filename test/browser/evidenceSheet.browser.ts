@@ -71,6 +71,30 @@ describe('somebody else’s sheet', () => {
     expect(await page.getByRole('heading', { name: 'What the sheet lacks' }).count()).toBe(0);
   });
 
+  it('that gives tones: each goes through the full member, beside the plain string', async () => {
+    const page = await checkSheet();
+    await page
+      .getByLabel('Tensions', { exact: true })
+      .fill(
+        ['left (N);right (N)', ...RIGHT.map((right) => `${(5.2 * right).toFixed(0)};${(9.8 * right).toFixed(0)}`)].join(
+          '\n',
+        ),
+      );
+    await page.locator('summary').filter({ hasText: 'Tones' }).click();
+    // The same tone for every spoke of a side: no wheel has that, so most of the table cannot come from it.
+    await page.getByLabel('Tones, Hz', { exact: true }).fill(['left;right', ...RIGHT.map(() => '380;593')].join('\n'));
+    await page.getByRole('button', { name: 'Turn the tones into tension' }).click();
+    const rows = page.getByRole('region', { name: 'Its tones' }).locator('tbody tr');
+    await rows.first().waitFor({ timeout: 60_000 });
+    expect(await rows.count()).toBe(32);
+    const cells = await rows.last().locator('td').allTextContents();
+    const [, member = '', string = ''] = cells;
+    const [tension = Number.NaN] = member.split(' ± ').map(Number);
+    // Whatever the ends: stiffness makes a spoke ring higher than a string of its tension.
+    expect(tension).toBeLessThan(Number(string));
+    expect(tension).toBeGreaterThan(0.5 * Number(string));
+  });
+
   it('half filled in, is still there after a reload', async () => {
     const page = await checkSheet();
     await page.getByLabel('Tensions', { exact: true }).fill('left;right\n100;110\n101;112');

@@ -1,12 +1,12 @@
-import { useMemo, useState } from 'preact/hooks';
+import { useMemo } from 'preact/hooks';
 import { checkSheet, type SheetCheck } from '../../../spokes/checkSheet.ts';
 import { expandLayout } from '../../../spokes/expandLayout.ts';
-import type { Sheet, SheetFinding } from '../../../spokes/sheet.ts';
-import type { SheetTones } from '../../../spokes/sheetTones.ts';
+import type { Sheet } from '../../../spokes/sheet.ts';
 import type { SideStatistics } from '../../../spokes/sideStatistics.ts';
 import type { Wheel } from '../../../spokes/wheel.ts';
-import { useActions, useStore } from '../../store/useStore.ts';
-import { inUnit } from './inUnit.ts';
+import { useStore } from '../../store/useStore.ts';
+import { SheetFindingItem } from './SheetFindingItem.tsx';
+import { SheetTonesView } from './SheetTonesView.tsx';
 import { findingText, STATEMENT_TEXT } from './sheetText.ts';
 import type { SheetForm } from './useSheetForm.ts';
 import { WideTable } from './WideTable.tsx';
@@ -25,7 +25,7 @@ export function SheetFindings({ form }: { readonly form: SheetForm }) {
     <section aria-label="What the sheet says">
       <Checked sheet={sheet} check={check} wheel={wheel} />
       {wheel !== undefined && sheet.tonesHz !== undefined && (
-        <Tones key={JSON.stringify(sheet.tonesHz)} sheet={sheet} check={check} wheel={wheel} />
+        <SheetTonesView key={JSON.stringify(sheet.tonesHz)} sheet={sheet} check={check} wheel={wheel} />
       )}
     </section>
   );
@@ -54,7 +54,7 @@ function Checked({ sheet, check, wheel }: Props) {
       </p>
       <ol class="faults">
         {faults.map((finding) => (
-          <Finding key={JSON.stringify(finding)} finding={finding} unit={shownIn} />
+          <SheetFindingItem key={JSON.stringify(finding)} finding={finding} unit={shownIn} />
         ))}
       </ol>
       {wheel === undefined && sheet.left.length > 0 && sheet.right.length > 0 && (
@@ -132,87 +132,5 @@ function Side({ name, statistics }: { readonly name: string; readonly statistics
       <td class="number">{shown(percent.range)}</td>
       <td class="number">{shown(percent.meanAbsoluteDeviation)}</td>
     </tr>
-  );
-}
-
-function Finding({ finding, unit }: { readonly finding: SheetFinding; readonly unit: 'N' | 'kgf' | 'lbf' }) {
-  const { what, explains, ask } = findingText(finding, unit);
-  return (
-    <li data-kind={finding.kind}>
-      <p>
-        <strong>{what}</strong>
-      </p>
-      {explains !== undefined && <p>What would explain it: {explains}</p>}
-      {ask !== undefined && <p>To ask the author: {ask}</p>}
-    </li>
-  );
-}
-
-/** Stated tones through the full member, beside the plain string's formula; a worker's time, so on demand. */
-function Tones({ sheet, check, wheel }: Props & { readonly wheel: Wheel }) {
-  const actions = useActions();
-  const unit = useStore((state) => state.preferences.tensionUnit);
-  const [result, setResult] = useState<SheetTones | undefined>(undefined);
-  const [working, setWorking] = useState(false);
-  const measure = async () => {
-    setWorking(true);
-    setResult(await actions.measureSheet(wheel.id, sheet, check.unit));
-    setWorking(false);
-  };
-  return (
-    <>
-      <h2>Its tones through the full member</h2>
-      <button type="button" class="button" disabled={working} onClick={() => void measure()}>
-        {working ? 'Measuring …' : 'Turn the tones into tension'}
-      </button>
-      {result !== undefined && (
-        <>
-          <ol class="faults">
-            {result.findings.map((finding) => (
-              <Finding key={JSON.stringify(finding)} finding={finding} unit={check.unit ?? unit} />
-            ))}
-          </ol>
-          <WideTable label="Its tones">
-            <table>
-              <caption>{unit}; ± is expanded, k = 2</caption>
-              <thead>
-                <tr>
-                  <th scope="col">Side, row</th>
-                  <th scope="col" class="number">
-                    On the sheet
-                  </th>
-                  <th scope="col" class="number">
-                    Full member
-                  </th>
-                  <th scope="col" class="number">
-                    Plain string, free length
-                  </th>
-                  <th scope="col" class="number">
-                    Plain string, whole length
-                  </th>
-                </tr>
-              </thead>
-              <tbody>
-                {result.rows.map((row) => (
-                  <tr key={`${row.side} ${row.index}`}>
-                    <th scope="row">
-                      {row.side} {row.index + 1}
-                    </th>
-                    <td class="number">{row.sheetN === undefined ? '–' : inUnit(row.sheetN, unit)}</td>
-                    <td class="number">
-                      {row.member.ok
-                        ? `${inUnit(row.member.tensionN, unit)} ± ${inUnit(2 * Math.hypot(row.member.uOwnN, row.member.uCommonN), unit)}`
-                        : 'none'}
-                    </td>
-                    <td class="number">{inUnit(row.stringFreeN, unit)}</td>
-                    <td class="number">{inUnit(row.stringWholeN, unit)}</td>
-                  </tr>
-                ))}
-              </tbody>
-            </table>
-          </WideTable>
-        </>
-      )}
-    </>
   );
 }

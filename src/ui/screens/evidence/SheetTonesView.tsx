@@ -1,0 +1,84 @@
+import { useState } from 'preact/hooks';
+import type { SheetCheck } from '../../../spokes/checkSheet.ts';
+import type { Sheet } from '../../../spokes/sheet.ts';
+import type { SheetTones } from '../../../spokes/sheetTones.ts';
+import type { Wheel } from '../../../spokes/wheel.ts';
+import { useActions, useStore } from '../../store/useStore.ts';
+import { inUnit } from './inUnit.ts';
+import { SheetFindingItem } from './SheetFindingItem.tsx';
+import { WideTable } from './WideTable.tsx';
+
+interface Props {
+  readonly sheet: Sheet;
+  readonly check: SheetCheck;
+  readonly wheel: Wheel;
+}
+
+/** Stated tones through the full member, beside the plain string's formula; a worker's time, so on demand. */
+export function SheetTonesView({ sheet, check, wheel }: Props) {
+  const actions = useActions();
+  const unit = useStore((state) => state.preferences.tensionUnit);
+  const [result, setResult] = useState<SheetTones | undefined>(undefined);
+  const [working, setWorking] = useState(false);
+  const measure = async () => {
+    setWorking(true);
+    setResult(await actions.measureSheet(wheel.id, sheet, check.unit));
+    setWorking(false);
+  };
+  return (
+    <>
+      <h2>Its tones through the full member</h2>
+      <button type="button" class="button" disabled={working} onClick={() => void measure()}>
+        {working ? 'Measuring …' : 'Turn the tones into tension'}
+      </button>
+      {result !== undefined && (
+        <>
+          <ol class="faults">
+            {result.findings.map((finding) => (
+              <SheetFindingItem key={JSON.stringify(finding)} finding={finding} unit={check.unit ?? unit} />
+            ))}
+          </ol>
+          <WideTable label="Its tones">
+            <table>
+              <caption>{unit}; ± is expanded, k = 2</caption>
+              <thead>
+                <tr>
+                  <th scope="col">Side, row</th>
+                  <th scope="col" class="number">
+                    On the sheet
+                  </th>
+                  <th scope="col" class="number">
+                    Full member
+                  </th>
+                  <th scope="col" class="number">
+                    Plain string, free length
+                  </th>
+                  <th scope="col" class="number">
+                    Plain string, whole length
+                  </th>
+                </tr>
+              </thead>
+              <tbody>
+                {result.rows.map((row) => (
+                  <tr key={`${row.side} ${row.index}`}>
+                    <th scope="row">
+                      {row.side} {row.index + 1}
+                    </th>
+                    <td class="number">{row.sheetN === undefined ? '–' : inUnit(row.sheetN, unit)}</td>
+                    <td class="number">
+                      {row.member.ok
+                        ? `${inUnit(row.member.tensionN, unit)} ± ${inUnit(2 * Math.hypot(row.member.uOwnN, row.member.uCommonN), unit)}`
+                        : 'none'}
+                    </td>
+                    <td class="number">{inUnit(row.stringFreeN, unit)}</td>
+                    <td class="number">{inUnit(row.stringWholeN, unit)}</td>
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </WideTable>
+        </>
+      )}
+    </>
+  );
+}

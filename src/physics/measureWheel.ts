@@ -1,6 +1,7 @@
 import type { MeasureRefusal, Reading } from '../contract.ts';
 import { heardTones } from './heardTones.ts';
 import { finishGroup, startGroup } from './measureGroup.ts';
+import { measureSpoke } from './measureSpoke.ts';
 import type { Learned, SpokeTones, WheelReading } from './spokeTones.ts';
 
 /**
@@ -31,8 +32,27 @@ export const measureWheel = (spokes: readonly SpokeTones[]): WheelReading => {
   for (const { name, work } of works) {
     const others = works.flatMap((o) => (o.work === work || o.work.joint === undefined ? [] : [o.work.joint.fit.ends]));
     const result = finishGroup(work, others);
-    for (const [id, reading] of result.readings) readings.set(id, reading);
+    const group = groups.get(name) ?? [];
+    for (const [id, reading] of result.readings) {
+      const spoke = group.find((one) => one.id === id);
+      readings.set(id, spoke && reading.ok && group.length < A_SIDE ? (refusedAlone(spoke) ?? reading) : reading);
+    }
     if (result.learned !== undefined) learned.set(name, result.learned);
   }
   return { readings, learned };
+};
+
+/** So many spokes of a side bear one another out. */
+const A_SIDE = 4;
+
+/** With no side to bear it out, a spoke is not made of several plucks of which none is one by itself. */
+const refusedAlone = (spoke: SpokeTones): MeasureRefusal | undefined => {
+  if (spoke.plucks.length < 2 || spoke.known !== undefined) return undefined;
+  let first: MeasureRefusal | undefined;
+  for (const pluck of spoke.plucks) {
+    const alone = measureSpoke({ ...spoke, plucks: [pluck] });
+    if (alone.ok) return undefined;
+    first ??= alone;
+  }
+  return first;
 };

@@ -99,6 +99,8 @@ const isFar = (rival: Weighed, fitted: FittedSpoke): boolean => {
 /** Tones this near to the loudest must be accounted for. */
 const LOUD_DB = 6;
 const HIGH_HZ = 3000;
+/** So many different modes do not fall into place by chance: loud company is then the rim's, the hand's or the other plane's. */
+const CERTAIN_MODES = 4;
 
 /**
  * Whether the loud tones are those of the spoke, in one plane or the other. A crossed spoke has loud company across the wheel, of the
@@ -130,6 +132,7 @@ const loudExplained = (
       if (Math.abs(lnFrequencyAt(other, node, m, lnT) - tone.lnF) < 0.05) otherPlane = true;
     if (!twin && !otherPlane) left++;
   });
+  if (new Set(modes.filter((mode) => mode > 0)).size >= CERTAIN_MODES) return 'most';
   if (taken === 0 && left > 1) return 'none';
   const tooMany = crossed || inGroup ? left >= 3 && left > 2 * taken : left >= 2 && left >= taken;
   return tooMany ? 'few' : 'most';

@@ -30,10 +30,10 @@ const SHORTEST_DECAY_S = 0.016;
 /** A start within so much of the level just after. */
 const SHARP_DB = -7;
 /** Numbering scores below which the tones are not those of the member, or of any spoke. */
-const LEAST_SCORE = { described: 0.06, free: -0.35 } as const;
-const LEAST_EXPLAINED = { described: 0.42, free: 0.25 } as const;
+const LEAST_SCORE = { described: -0.35, free: -0.35 } as const;
+const LEAST_EXPLAINED = { described: 0.25, free: 0.25 } as const;
 /** Tones placed as tones anywhere would be, with loud ones left over, nats. */
-const LEAST_EVIDENCE = { described: -8, free: -20 } as const;
+const LEAST_EVIDENCE = { described: -20, free: -20 } as const;
 
 /**
  * Why a sound is not a plucked spoke; undefined where it may be one.

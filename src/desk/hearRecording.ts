@@ -1,3 +1,4 @@
+import { LOWEST_FILE_RATE_HZ } from '../audio/acceptSettings.ts';
 import { createEar } from '../audio/createEar.ts';
 import { decodeWav, type Wav, type WavReason } from '../audio/decodeWav.ts';
 import type { EarEvent } from '../audio/earEvent.ts';
@@ -32,6 +33,9 @@ const BLOCK = 2048;
 export function readRecording(bytes: Uint8Array): Recording | Refusal<WavReason> {
   const wav: Wav | Refusal<WavReason> = decodeWav(bytes);
   if (!wav.ok) return wav;
+  if (wav.sampleRateHz < LOWEST_FILE_RATE_HZ) {
+    return { ok: false, reason: 'rateUnsupported', detail: `${wav.sampleRateHz} Hz; record with 16000 Hz or more` };
+  }
   return { ok: true, sampleRateHz: wav.sampleRateHz, samples: pickChannel(wav.channels), truncated: wav.truncated };
 }
 

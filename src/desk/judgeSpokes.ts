@@ -10,7 +10,8 @@ export interface SpokeVerdict {
   readonly spoke: number;
   readonly side: Side;
   readonly ok: boolean;
-  readonly reason?: MeasureReason | 'notHeard';
+  /** `fewRang`: most of the sounds credited to it were no plucks. */
+  readonly reason?: MeasureReason | 'notHeard' | 'fewRang';
   readonly detail?: string;
   readonly tensionN?: number;
   readonly uOwnN?: number;
@@ -30,6 +31,7 @@ export function judgeSpokes(
   round: Round,
   asked: readonly number[],
   { readings, described }: RoundReadings,
+  fewRang: ReadonlySet<number> = new Set(),
 ): readonly SpokeVerdict[] {
   const judged = judgeWheel(wheel, round, readings, {}, described);
   return judged.spokes
@@ -37,6 +39,7 @@ export function judgeSpokes(
     .map(({ number, side, reading, limit, evenness, outlierZ }): SpokeVerdict => {
       const place = { spoke: number, side };
       if (!reading) return { ...place, ok: false, reason: 'notHeard' };
+      if (fewRang.has(number)) return { ...place, ok: false, reason: 'fewRang' };
       if (!reading.ok) {
         const { reason, detail } = reading;
         return { ...place, ok: false, reason, ...(detail && { detail }) };

@@ -95,7 +95,35 @@ export function measure(wheel: Wheel, files: readonly RecordingFile[], options: 
     recordings.flatMap((one) => one.plucks.flatMap((pluck) => (pluck.spoke ? [pluck.spoke] : []))),
   );
   const asked = sides.map((_, i) => i + 1).filter((spoke) => options.crediting.by === 'round' || soundless.has(spoke));
-  return { recordings, spokes: judgeSpokes(wheel, round, asked, read) };
+  return { recordings, spokes: judgeSpokes(wheel, round, asked, read, spokesOfNoise(recordings)) };
+}
+
+/** The stored rounds of a wheel computed again, the newest last: what anybody can do with a wheel file alone. */
+export function remeasure(
+  wheel: Wheel,
+): readonly { readonly round: string; readonly spokes: readonly SpokeVerdict[] }[] {
+  const prepare = rememberPrepared(prepareMember);
+  return wheel.rounds.map((round) => {
+    const read = readRound(wheel, round, prepare);
+    return { round: round.id, spokes: judgeSpokes(wheel, round, [...read.readings.keys()], read) };
+  });
+}
+
+/** In a recording of speech or music now and then a sound rings like a spoke: most of a spoke's sounds must. */
+const FEWEST_SOUNDS = 4;
+const LEAST_SHARE = 1 / 3;
+function spokesOfNoise(recordings: readonly MeasuredRecording[]): ReadonlySet<number> {
+  const counts = new Map<number, { sounds: number; rang: number }>();
+  for (const { spoke, ok } of recordings.flatMap(({ plucks }) => plucks)) {
+    if (spoke === undefined) continue;
+    const { sounds, rang } = counts.get(spoke) ?? { sounds: 0, rang: 0 };
+    counts.set(spoke, { sounds: sounds + 1, rang: rang + (ok ? 1 : 0) });
+  }
+  return new Set(
+    [...counts].flatMap(([spoke, { sounds, rang }]) =>
+      sounds >= FEWEST_SOUNDS && rang < LEAST_SHARE * sounds ? [spoke] : [],
+    ),
+  );
 }
 
 function measureRecording(

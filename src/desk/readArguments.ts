@@ -18,6 +18,7 @@ export interface MeasureArguments {
 export type ReadArguments = { readonly ok: true; readonly arguments: MeasureArguments } | Refusal<'usage'>;
 
 export const USAGE = `npm run --silent measure -- --wheel WHEEL.json RECORDING.wav…
+  without a recording     the rounds stored in the wheel file, computed again
   --spoke N               all plucks are of spoke N
   --from N                groups of plucks are spokes N, N + 1, … and may be fewer than the wheel has
   --cues CUES.csv         time in seconds and spoke number, one line a cue
@@ -46,7 +47,6 @@ export function readArguments(argv: readonly string[]): ReadArguments {
   const direction = values.direction as keyof typeof DIRECTIONS | undefined;
   const crossing = CROSSINGS.find((word) => word === values.crossing);
   if (!values.wheel) return usage('--wheel WHEEL.json is missing');
-  if (positionals.length === 0) return usage('name at least one recording');
   if (spoke === 'bad') return usage(`--spoke takes a whole number from 1, not "${values.spoke}"`);
   if (from === 'bad') return usage(`--from takes a whole number from 1, not "${values.from}"`);
   if (pause !== undefined && !(pause > 0)) return usage(`--pause takes seconds above 0, not "${values.pause}"`);

@@ -1,6 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { measure } from '../../src/desk/measure.ts';
+import { measure, remeasure } from '../../src/desk/measure.ts';
 import { readWheelFile } from '../../src/spokes/wheelFile.ts';
+import { nonSpoke } from '../signals/nonSpokes.ts';
+import { seededRandom } from '../signals/random.ts';
 import { simulateRound } from '../signals/round.ts';
 import { uniformWheel } from '../signals/uniformWheel.ts';
 import { encodeWav } from '../signals/wav.ts';
@@ -122,5 +124,58 @@ describe('measuring recordings at the desk', () => {
       ['good.wav', true],
     ]);
     expect(spokes[0]?.ok).toBe(true);
+  });
+
+  test('a recording most of whose sounds are no plucks gives no tension', { timeout: 60_000 }, () => {
+    const knocks = Array.from({ length: 6 }, (_, i) => nonSpoke('knock', seededRandom(`knock${i}`), 44100).samples);
+    const pluck = round({ only: [2], plucksPerSpoke: 1 }).samples;
+    const samples = Float32Array.from([...knocks.flatMap((knock) => [...knock]), ...pluck]);
+    const { spokes } = measure(wheel, [{ name: 'knocks.wav', bytes: encodeWav([samples], 44100, 'int16') }], {
+      ...options,
+      crediting: { by: 'spoke', spoke: 2 },
+    });
+    expect(spokes[0]).toMatchObject({ spoke: 2, ok: false });
+  });
+
+  test('a sampling rate too low for a spoke is refused with what would be right', () => {
+    const bytes = encodeWav([new Float32Array(8000)], 8000, 'int16');
+    const { recordings } = measure(wheel, [{ name: 'low.wav', bytes }], {
+      ...options,
+      crediting: { by: 'spoke', spoke: 2 },
+    });
+    expect(recordings[0]).toMatchObject({ ok: false, reason: 'rateUnsupported' });
+  });
+
+  test('the rounds of a wheel file are computed again without a recording', { timeout: 60_000 }, () => {
+    const bytes = wav(round({ only: [1, 2] }));
+    const { recordings } = measure(wheel, [{ name: 'two.wav', bytes }], {
+      ...options,
+      crediting: { by: 'from', from: 1 },
+    });
+    const plucks = (recordings[0]?.plucks ?? []).map((pluck, i) => ({
+      id: `p${i}`,
+      at: '2026-01-01T00:00:00Z',
+      spoke: pluck.spoke as number,
+      how: { crossing: 'held' as const, direction: 'inPlane' as const },
+      tones: pluck.tones,
+      covarianceHz2: pluck.tones.map((a) => pluck.tones.map((b) => (a === b ? a.uHz ** 2 : 0))),
+      hypotheses: [],
+      flags: [],
+    }));
+    const stored = {
+      id: 'stored',
+      startedAt: '2026-01-01T00:00:00Z',
+      how: { crossing: 'held' as const, direction: 'inPlane' as const },
+      state: wheel.state,
+      order: 'byPlace' as const,
+      plucksToSettle: 2,
+      plucks,
+      skipped: [],
+    };
+    const [again] = remeasure({ ...wheel, rounds: [stored] });
+    expect(again?.spokes.map(({ spoke, ok }) => [spoke, ok])).toEqual([
+      [1, true],
+      [2, true],
+    ]);
   });
 });

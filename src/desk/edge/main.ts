@@ -1,11 +1,11 @@
 /** The command line: reads files, prints one JSON object. Exit code 0: everything measured; 1: something was refused; 2: nothing could be done. */
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { expandLayout } from '../../spokes/expandLayout.ts';
 import { readWheelFile } from '../../spokes/wheelFile.ts';
 import type { Crediting } from '../creditSounds.ts';
 import { explainSheet } from '../explainSheet.ts';
-import { measure, type RecordingFile } from '../measure.ts';
+import { measure, type RecordingFile, remeasure } from '../measure.ts';
 import { type MeasureArguments, readArguments, USAGE } from '../readArguments.ts';
 import { readCues } from '../readCues.ts';
 
@@ -62,10 +62,11 @@ function run(argv: readonly string[]): number {
   const laid = expandLayout(file.wheel.layout);
   if (!laid.ok)
     return stop(
-      `The wheel ${options.wheelPath} cannot be laced as described: ${laid.field} ${laid.reason} (${laid.detail}).`,
+      `The wheel ${options.wheelPath} cannot be laid out as described: ${laid.field} ${laid.reason} (${laid.detail}).`,
     );
   const { explainFolder, crossing, direction } = options;
-  if (explainFolder !== undefined) mkdirSync(explainFolder, { recursive: true });
+  if (options.recordingPaths.length === 0) return again(file.wheel);
+  if (explainFolder !== undefined) makeFolder(explainFolder);
   const measured = measure(file.wheel, options.recordingPaths.map(readBytes), {
     crediting: creditingOf(options, laid.spokes.length),
     ...(crossing && { crossing }),
@@ -84,9 +85,30 @@ function run(argv: readonly string[]): number {
   for (const { file: name, ok, reason, detail } of measured.recordings) {
     if (!ok) console.error(`${name}: ${reason}${detail ? ` (${detail})` : ''}`);
   }
+  for (const { spoke, ok, reason, detail } of measured.spokes) {
+    if (!ok) console.error(`spoke ${spoke}: ${reason}${detail ? ` (${detail})` : ''}`);
+  }
+  if (measured.spokes.length === 0)
+    console.error('No sound of a plucked spoke was found. Record closer to the wheel, or check the level.');
   const whole =
     measured.recordings.every(({ ok }) => ok) && measured.spokes.length > 0 && measured.spokes.every(({ ok }) => ok);
   return whole ? 0 : 1;
+}
+
+/** A wheel file alone: its own rounds. */
+function again(wheel: Parameters<typeof remeasure>[0]): number {
+  const rounds = remeasure(wheel);
+  if (rounds.length === 0) return stop(`Name at least one recording: the wheel file holds no round.\n\n${USAGE}`);
+  console.log(JSON.stringify({ rounds }, undefined, 2));
+  return rounds.every(({ spokes }) => spokes.length > 0 && spokes.every(({ ok }) => ok)) ? 0 : 1;
+}
+
+function makeFolder(path: string): void {
+  try {
+    if (!existsSync(path)) mkdirSync(path);
+  } catch (error) {
+    stop(`The folder ${path} cannot be made: ${(error as Error).message}. Name a folder whose parent exists.`);
+  }
 }
 
 try {

@@ -68,7 +68,7 @@ const AHEAD_S = 0.05;
  * Re-analyses recordings of a wheel with the very rooms of the app.
  *
  * Each recording is heard once to find its sounds, which are then credited to spokes; it is heard again with the ear expecting each spoke in its
- * turn, as in the app. Every pluck is measured by itself, and all spokes together in one joint fit.
+ * turn, as in the app. Every pluck is measured by itself; of each spoke the plucks that agree go into one joint fit of all, as in the app.
  */
 export function measure(wheel: Wheel, files: readonly RecordingFile[], options: MeasureOptions): Measured {
   const laid = expandLayout(wheel.layout);
@@ -90,7 +90,7 @@ export function measure(wheel: Wheel, files: readonly RecordingFile[], options: 
     if (crediting.by === 'from' && result.nextSpoke !== undefined) crediting = { ...crediting, from: result.nextSpoke };
   }
   const round = roundOf(plucks, howOf(1), wheel);
-  const read = readRound(wheel, round, prepare, 'all');
+  const read = readRound(wheel, round, prepare, 'settled');
   const soundless = new Set(
     recordings.flatMap((one) => one.plucks.flatMap((pluck) => (pluck.spoke ? [pluck.spoke] : []))),
   );

@@ -30,10 +30,10 @@ const SHORTEST_DECAY_S = 0.016;
 /** A start within so much of the level just after. */
 const SHARP_DB = -7;
 /** Numbering scores below which the tones are not those of the member, or of any spoke. */
-const LEAST_SCORE = { described: -0.35, free: -0.35 } as const;
-const LEAST_EXPLAINED = { described: 0.25, free: 0.25 } as const;
+const LEAST_SCORE = -0.35;
+const LEAST_EXPLAINED = 0.25;
 /** Tones placed as tones anywhere would be, with loud ones left over, nats. */
-const LEAST_EVIDENCE = { described: -20, free: -20 } as const;
+const LEAST_EVIDENCE = -20;
 
 /**
  * Why a sound is not a plucked spoke; undefined where it may be one.
@@ -57,14 +57,8 @@ export function judgeSound(e: Evidence): HearReason | undefined {
     return loudest(e.tones).frequencyHz < 260 ? 'hum' : 'music';
   if (shape.attackS >= 0.05 && shape.sustainDb > -1 && e.misfit > 0.004) return 'music';
   if (decayS < SHORTEST_DECAY_S) return 'knock';
-  const how = e.described ? 'described' : 'free';
   const { best } = e;
-  if (
-    !best ||
-    best.score < LEAST_SCORE[how] ||
-    best.explained < LEAST_EXPLAINED[how] ||
-    best.evidence < LEAST_EVIDENCE[how]
-  )
+  if (!best || best.score < LEAST_SCORE || best.explained < LEAST_EXPLAINED || best.evidence < LEAST_EVIDENCE)
     return nameOfStranger(e, decayS);
   return undefined;
 }

@@ -47,6 +47,18 @@ function RoundJudged({
   const judgement = useJudgement(wheel, round);
   const spoke = selected === undefined ? undefined : judgement.spokes.get(selected);
   const sentence = headline(judgement);
+  // Beside the wheel where there is room, else below the strip.
+  const detail =
+    spoke &&
+    (() => (
+      <SpokeDetail
+        wheel={wheel}
+        round={round}
+        judgement={judgement}
+        spoke={spoke}
+        onClose={() => setSelected(undefined)}
+      />
+    ));
   return (
     <main class="judge">
       <p class="headline" role="status">
@@ -66,31 +78,11 @@ function RoundJudged({
             onPick={setSelected}
           />
           <Legend judgement={judgement} />
-          {spoke !== undefined && (
-            <div class="wide-only">
-              <SpokeDetail
-                wheel={wheel}
-                round={round}
-                judgement={judgement}
-                spoke={spoke}
-                onClose={() => setSelected(undefined)}
-              />
-            </div>
-          )}
+          {detail !== undefined && <div class="wide-only">{detail()}</div>}
         </aside>
         <div>
           <Strip wheel={wheel} round={round} selected={selected} />
-          {spoke !== undefined && (
-            <div class="narrow-only">
-              <SpokeDetail
-                wheel={wheel}
-                round={round}
-                judgement={judgement}
-                spoke={spoke}
-                onClose={() => setSelected(undefined)}
-              />
-            </div>
-          )}
+          {detail !== undefined && <div class="narrow-only">{detail()}</div>}
           <NextSteps wheel={wheel} judgement={judgement} />
           <SideFigures wheel={wheel} judgement={judgement} />
           <h2>All spokes</h2>

@@ -110,6 +110,13 @@ function completeSide(
     source: input.limits.source ?? 'not stated',
     state: completeState(input.limits.state),
   };
+  const { minimumN, maximumN } = input.limits ?? {};
+  if (minimumN !== undefined && maximumN !== undefined && minimumN > maximumN)
+    problems.push({
+      path: `${path}.limits.minimumN`,
+      reason: 'limitsContradict',
+      detail: `${minimumN} N > ${maximumN} N`,
+    });
   return {
     kindId: kindId ?? '',
     nipple: completeNipple(input.nipple, `${path}.nipple`, problems),
@@ -141,13 +148,16 @@ function completeCalibration(
     for (const field of ['supportLengthMm', 'pluck'] as const)
       if (input[field] === undefined) problems.push({ path: `${path}.${field}`, reason: 'missing', detail: field });
   }
-  const { pluck, method, ...rest } = input;
+  const { pluck, morePlucks, method, ...rest } = input;
   const how = { crossing: input.kind === 'spare' ? 'none' : 'held', direction: 'inPlane' } as const;
   return {
     ...rest,
     id,
     method: method ?? 'not stated',
     ...(pluck ? { pluck: completePluck(pluck, `${id}-pluck`, input.spoke ?? 1, how) } : {}),
+    ...(morePlucks
+      ? { morePlucks: morePlucks.map((one, i) => completePluck(one, `${id}-pluck-${i + 2}`, input.spoke ?? 1, how)) }
+      : {}),
   } as Calibration;
 }
 

@@ -100,7 +100,7 @@ export function describeLaidSpoke(wheel: Wheel, spoke: LaidSpoke): DescribedSpok
 }
 
 /** A list says nothing of the hub: its weighed spokes are taken to weigh what their length does. */
-const headOf = ({ layout }: Wheel): 'elbow' | 'straight' | 'none' => {
+export const headOf = ({ layout }: Wheel): 'elbow' | 'straight' | 'none' => {
   if (layout.kind !== 'laced') return 'none';
   return layout.hub.kind === 'straightPull' ? 'straight' : 'elbow';
 };

@@ -12,6 +12,8 @@ export interface RoundReadings {
   readonly described: ReadonlyMap<number, DescribedSpoke>;
   /** The plucks that each reading rests on. */
   readonly used: ReadonlyMap<number, readonly Pluck[]>;
+  /** By calibration: what its own tones, weighed with its load, gave, or why they were not taken. Those without tones are absent. */
+  readonly calibrations?: ReadonlyMap<string, Reading | MeasureRefusal>;
 }
 
 /**
@@ -26,11 +28,17 @@ export function readRound(
   prepare: Prepare,
   which: 'settled' | 'all' = 'settled',
 ): RoundReadings {
-  const { tones, refused, described, used } = spokeTonesOf(wheel, round, prepare, which);
+  const { tones, refused, described, used, calibrations } = spokeTonesOf(wheel, round, prepare, which);
   const measured = measureWheel(tones);
   const readings = new Map<number, Reading | MeasureRefusal>();
   for (const [spoke, refusal] of refused)
     readings.set(spoke, { ok: false, reason: 'memberIncomplete', detail: `${refusal.field} ${refusal.detail}` });
   for (const [spoke, reading] of measured.readings) if (spoke >= 1) readings.set(spoke, reading);
-  return { readings, learned: measured.learned, described, used };
+  const calibrated = new Map<string, Reading | MeasureRefusal>();
+  for (const [id, calibration] of calibrations) {
+    const reading = measured.readings.get(id);
+    // Given to both sides, a refusal by one of them is the news.
+    if (reading !== undefined && calibrated.get(calibration)?.ok !== false) calibrated.set(calibration, reading);
+  }
+  return { readings, learned: measured.learned, described, used, calibrations: calibrated };
 }

@@ -238,7 +238,13 @@ export interface Calibration {
   /** `spare`: kind and length between supports. */
   readonly kindId?: string;
   readonly supportLengthMm?: number;
+  /** `spare`: standard uncertainty of that length. Default 0.5, a ruler's. */
+  readonly uSupportLengthMm?: number;
+  /** `spare`: what holds the thread end: a clamp where the nipple would begin, or its own nipple as in the wheel. Default `grip`. */
+  readonly threadEnd?: 'grip' | 'nipple';
   readonly pluck?: Pluck;
+  /** Further plucks under the same load. */
+  readonly morePlucks?: readonly Pluck[];
 }
 
 /** One walk round the wheel. */

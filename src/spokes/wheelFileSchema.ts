@@ -211,7 +211,10 @@ const calibration = v.object({
   roundId: v.optional(text),
   kindId: v.optional(text),
   supportLengthMm: v.optional(figure),
+  uSupportLengthMm: v.optional(v.pipe(figure, v.gtValue(0))),
+  threadEnd: v.optional(v.picklist(['grip', 'nipple'])),
   pluck: v.optional(pluck),
+  morePlucks: v.optional(list(pluck, MOST_TONES)),
 });
 
 const chart = v.object({

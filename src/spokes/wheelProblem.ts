@@ -12,7 +12,8 @@ export type WheelProblemReason =
   | 'unknownKind'
   | 'unknownMaterial'
   | 'unknownNipple'
-  | 'unknownField';
+  | 'unknownField'
+  | 'limitsContradict'; // the minimum lies above the maximum
 
 export interface WheelProblem {
   /** Dotted, from the file's root: `wheel.layout.spokes.3.side`. */

@@ -182,6 +182,17 @@ describe('what the gate refuses', () => {
     expect(read.ok ? '' : read.problems[0]?.detail).toContain('brass 12 mm');
   });
 
+  it('a minimum above its maximum, naming both figures', () => {
+    const json = JSON.parse(examples[0]?.text ?? '');
+    json.wheel.sides.left.limits = { minimumN: 1200, maximumN: 1000 };
+    const read = readWheelFile(json);
+    expect(read.ok ? [] : read.problems).toEqual([
+      { path: 'wheel.sides.left.limits.minimumN', reason: 'limitsContradict', detail: '1200 N > 1000 N' },
+    ]);
+    json.wheel.sides.left.limits = { minimumN: 1000, maximumN: 1000 };
+    expect(readWheelFile(json).ok).toBe(true);
+  });
+
   it('nothing for a field that it does not know, but says so', () => {
     const json = JSON.parse(examples[0]?.text ?? '');
     json.wheel.layout.spokes[3].crossingFromHub = 70;

@@ -3,6 +3,7 @@ import { explainDrawing } from '../drawing/explainDrawing.ts';
 import { toMarkup } from '../drawing/toMarkup.ts';
 import type { HeardSound } from './hearRecording.ts';
 import type { MeasuredPluck } from './measure.ts';
+import { refusalText } from './refusalText.ts';
 
 /** One SVG for one sound: what was heard, which tones were taken for which modes, and what it means. */
 export function explainSheet(title: string, sampleRateHz: number, sound: HeardSound, pluck: MeasuredPluck): string {
@@ -31,7 +32,7 @@ export function explainSheet(title: string, sampleRateHz: number, sound: HeardSo
 
 function answerOf({ spoke, tensionN, uOwnN, uCommonN, reason, detail }: MeasuredPluck): string {
   const place = spoke === undefined ? '' : `spoke ${spoke}: `;
-  if (tensionN === undefined) return `${place}no tension${reason ? `, ${reason}` : ''}${detail ? ` (${detail})` : ''}`;
+  if (tensionN === undefined) return `${place}no tension${reason ? `. ${refusalText(reason, detail)}` : ''}`;
   const expanded = 2 * Math.hypot(uOwnN ?? 0, uCommonN ?? 0);
   return `${place}${tensionN.toFixed(0)} N ± ${expanded.toFixed(0)} N (k = 2)`;
 }

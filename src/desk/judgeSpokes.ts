@@ -4,6 +4,7 @@ import { judgeWheel } from '../spokes/judgeWheel.ts';
 import type { LimitWord } from '../spokes/limitVerdict.ts';
 import type { RoundReadings } from '../spokes/readRound.ts';
 import type { Round, Side, Wheel } from '../spokes/wheel.ts';
+import { refusalText } from './refusalText.ts';
 
 export interface SpokeVerdict {
   /** From 1, the first after the valve hole. */
@@ -13,6 +14,8 @@ export interface SpokeVerdict {
   /** `fewRang`: most of the sounds credited to it were no plucks. */
   readonly reason?: MeasureReason | 'notHeard' | 'fewRang';
   readonly detail?: string;
+  /** What is wrong and what to do, where there is no tension. */
+  readonly advice?: string;
   readonly tensionN?: number;
   readonly uOwnN?: number;
   readonly uCommonN?: number;
@@ -38,12 +41,16 @@ export function judgeSpokes(
     .filter(({ number }) => asked.includes(number))
     .map(({ number, side, reading, limit, evenness, outlierZ }): SpokeVerdict => {
       const place = { spoke: number, side };
-      if (!reading) return { ...place, ok: false, reason: 'notHeard' };
-      if (fewRang.has(number)) return { ...place, ok: false, reason: 'fewRang' };
-      if (!reading.ok) {
-        const { reason, detail } = reading;
-        return { ...place, ok: false, reason, ...(detail && { detail }) };
-      }
+      const no = (reason: NonNullable<SpokeVerdict['reason']>, detail?: string): SpokeVerdict => ({
+        ...place,
+        ok: false,
+        reason,
+        ...(detail && { detail }),
+        advice: refusalText(reason, detail),
+      });
+      if (!reading) return no('notHeard');
+      if (fewRang.has(number)) return no('fewRang');
+      if (!reading.ok) return no(reading.reason, reading.detail);
       const { tensionN, uOwnN, uCommonN } = reading;
       return {
         ...place,

@@ -12,12 +12,15 @@ import { type Crediting, creditSounds } from './creditSounds.ts';
 import type { DivideReason } from './divide.ts';
 import { type ExpectedFrom, type HeardSound, hearRecording, readRecording } from './hearRecording.ts';
 import { judgeSpokes, type SpokeVerdict } from './judgeSpokes.ts';
+import { refusalText } from './refusalText.ts';
 
 export interface RecordingFile {
   readonly name: string;
   /** Absent: the file could not be read, and why. */
   readonly bytes?: Uint8Array;
   readonly problem?: string;
+  /** Whose it is, where that is known: then it is not divided. */
+  readonly spoke?: number;
 }
 export interface MeasuredPluck {
   readonly onsetS: number;
@@ -38,6 +41,8 @@ export interface MeasuredRecording {
   readonly ok: boolean;
   readonly reason?: WavReason | DivideReason | 'unreadable';
   readonly detail?: string;
+  /** What is wrong and what to do, where it was refused. */
+  readonly advice?: string;
   readonly sampleRateHz?: number;
   readonly truncated?: boolean;
   readonly plucks: readonly MeasuredPluck[];
@@ -84,10 +89,11 @@ export function measure(wheel: Wheel, files: readonly RecordingFile[], options: 
   const plucks: Pluck[] = [];
   let { crediting } = options;
   for (const file of files) {
-    const result = measureRecording(wheel, file, crediting, sides.length, howOf, prepare, options.explain);
+    const own: Crediting = file.spoke === undefined ? crediting : { by: 'spoke', spoke: file.spoke };
+    const result = measureRecording(wheel, file, own, sides.length, howOf, prepare, options.explain);
     recordings.push(result.recording);
     plucks.push(...result.plucks);
-    if (crediting.by === 'from' && result.nextSpoke !== undefined) crediting = { ...crediting, from: result.nextSpoke };
+    if (own.by === 'from' && result.nextSpoke !== undefined) crediting = { ...own, from: result.nextSpoke };
   }
   const round = roundOf(plucks, howOf(1), wheel);
   const read = readRound(wheel, round, prepare, 'settled');
@@ -96,17 +102,6 @@ export function measure(wheel: Wheel, files: readonly RecordingFile[], options: 
   );
   const asked = sides.map((_, i) => i + 1).filter((spoke) => options.crediting.by === 'round' || soundless.has(spoke));
   return { recordings, spokes: judgeSpokes(wheel, round, asked, read, spokesOfNoise(recordings)) };
-}
-
-/** The stored rounds of a wheel computed again, the newest last: what anybody can do with a wheel file alone. */
-export function remeasure(
-  wheel: Wheel,
-): readonly { readonly round: string; readonly spokes: readonly SpokeVerdict[] }[] {
-  const prepare = rememberPrepared(prepareMember);
-  return wheel.rounds.map((round) => {
-    const read = readRound(wheel, round, prepare);
-    return { round: round.id, spokes: judgeSpokes(wheel, round, [...read.readings.keys()], read) };
-  });
 }
 
 /** In a recording of speech or music now and then a sound rings like a spoke: most of a spoke's sounds must. */
@@ -136,7 +131,14 @@ function measureRecording(
   explain: MeasureOptions['explain'],
 ): { recording: MeasuredRecording; plucks: readonly Pluck[]; nextSpoke?: number } {
   const refused = (reason: NonNullable<MeasuredRecording['reason']>, detail: string | undefined) => ({
-    recording: { file: file.name, ok: false, reason, ...(detail !== undefined && { detail }), plucks: [] },
+    recording: {
+      file: file.name,
+      ok: false,
+      reason,
+      ...(detail !== undefined && { detail }),
+      advice: refusalText(reason, detail),
+      plucks: [],
+    },
     plucks: [],
   });
   if (!file.bytes) return refused('unreadable', file.problem);
@@ -150,7 +152,15 @@ function measureRecording(
     const measured = first.map((sound) => pluckOf(sound, undefined, undefined));
     const { reason, detail } = credited;
     return {
-      recording: { file: file.name, ok: false, reason, ...(detail && { detail }), sampleRateHz, plucks: measured },
+      recording: {
+        file: file.name,
+        ok: false,
+        reason,
+        ...(detail && { detail }),
+        advice: refusalText(reason, detail),
+        sampleRateHz,
+        plucks: measured,
+      },
       plucks: [],
     };
   }

@@ -2,8 +2,13 @@ import { parseArgs } from 'node:util';
 import type { How, Refusal } from '../contract.ts';
 
 export interface MeasureArguments {
+  /** A wheel file, or an archive with one in it. */
   readonly wheelPath: string;
   readonly recordingPaths: readonly string[];
+  /** Which of the stored rounds; absent: all. */
+  readonly round?: string;
+  /** The archive's own recordings are heard again. */
+  readonly hearAgain: boolean;
   /** All plucks are of this spoke. */
   readonly spoke?: number;
   /** Groups are numbered on from this spoke. */
@@ -18,7 +23,12 @@ export interface MeasureArguments {
 export type ReadArguments = { readonly ok: true; readonly arguments: MeasureArguments } | Refusal<'usage'>;
 
 export const USAGE = `npm run --silent measure -- --wheel WHEEL.json RECORDING.wav…
-  without a recording     the rounds stored in the wheel file, computed again
+npm run --silent measure -- ARCHIVE.zip
+  without a recording     the rounds stored in the wheel file or archive, computed again; an archive's
+                          own tensions must come out again to 0.01 %
+  --archive ARCHIVE.zip   the same, named
+  --round R               only this stored round: its count from 1, "last", its id or the day it was begun
+  --hear-again            the archive's own recordings, heard again
   --spoke N               all plucks are of spoke N
   --from N                groups of plucks are spokes N, N + 1, … and may be fewer than the wheel has
   --cues CUES.csv         time in seconds and spoke number, one line a cue
@@ -46,7 +56,18 @@ export function readArguments(argv: readonly string[]): ReadArguments {
   const pause = values.pause === undefined ? undefined : Number(values.pause.replace(',', '.'));
   const direction = values.direction as keyof typeof DIRECTIONS | undefined;
   const crossing = CROSSINGS.find((word) => word === values.crossing);
-  if (!values.wheel) return usage('--wheel WHEEL.json is missing');
+  if (values.wheel && values.archive) return usage('give only one of --wheel and --archive');
+  const named = values.wheel ?? values.archive;
+  // An archive needs no option in front of it; beside a named wheel every plain argument is a recording.
+  const alone = named === undefined && /\.zip$/i.test(positionals[0] ?? '');
+  const wheelPath = alone ? positionals[0] : named;
+  if (!wheelPath) return usage('--wheel WHEEL.json or an archive (ARCHIVE.zip) is missing');
+  const recordingPaths = alone ? positionals.slice(1) : positionals;
+  const hearAgain = values['hear-again'] === true;
+  if (recordingPaths.length > 0 && (values.round !== undefined || hearAgain))
+    return usage('--round and --hear-again are for stored rounds; leave out the recordings');
+  if (hearAgain && [spoke, from, pause, values.cues].some((value) => value !== undefined))
+    return usage('--hear-again knows the spoke of each recording; leave out --spoke, --from, --pause and --cues');
   if (spoke === 'bad') return usage(`--spoke takes a whole number from 1, not "${values.spoke}"`);
   if (from === 'bad') return usage(`--from takes a whole number from 1, not "${values.from}"`);
   if (pause !== undefined && !(pause > 0)) return usage(`--pause takes seconds above 0, not "${values.pause}"`);
@@ -61,8 +82,10 @@ export function readArguments(argv: readonly string[]): ReadArguments {
   return {
     ok: true,
     arguments: {
-      wheelPath: values.wheel,
-      recordingPaths: positionals,
+      wheelPath,
+      recordingPaths,
+      hearAgain,
+      ...(values.round !== undefined && { round: values.round }),
       ...(spoke !== undefined && { spoke }),
       ...(from !== undefined && { from }),
       ...(pause !== undefined && { leastPauseS: pause }),
@@ -81,6 +104,9 @@ const parse = (argv: readonly string[]) =>
     strict: true,
     options: {
       wheel: { type: 'string' },
+      archive: { type: 'string' },
+      round: { type: 'string' },
+      'hear-again': { type: 'boolean' },
       spoke: { type: 'string' },
       from: { type: 'string' },
       pause: { type: 'string' },

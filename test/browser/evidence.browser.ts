@@ -9,7 +9,7 @@ import { readRound } from '../../src/spokes/readRound.ts';
 import { readTable } from '../../src/spokes/readTable.ts';
 import { rememberPrepared } from '../../src/spokes/spokeTonesOf.ts';
 import { readWheelFile } from '../../src/spokes/wheelFile.ts';
-import { readZip } from '../../src/ui/edge/readZip.ts';
+import { unpackZip } from '../../src/ui/edge/unpackZip.ts';
 import { demoOf } from '../../src/ui/store/demoWheels.ts';
 import { STANDARD_GRAVITY } from '../../src/units.ts';
 import { CHART, goTo, hearDemo, reportRows, unfold } from './evidenceHelp.ts';
@@ -76,10 +76,18 @@ const percent = (value: number) => value / 100;
 
 /** The archive alone, without the app: the tones in its wheel file give the tensions in its table again. */
 async function recomputes(path: string): Promise<void> {
-  const archive = await readZip(new Uint8Array(readFileSync(path)));
+  const archive = await unpackZip(new Uint8Array(readFileSync(path)));
   if (!archive.ok) throw new Error(archive.reason);
   const text = (name: string) => new TextDecoder().decode(archive.entries.find((one) => one.name === name)?.bytes);
-  for (const name of ['wheel.json', 'report.csv', 'gauge.csv', 'wheel.svg', 'strip.svg', 'difference-left.svg'])
+  for (const name of [
+    'wheel.json',
+    'readings.json',
+    'report.csv',
+    'gauge.csv',
+    'wheel.svg',
+    'strip.svg',
+    'difference-left.svg',
+  ])
     expect(archive.entries.map((one) => one.name)).toContain(name);
   const read = readWheelFile(text('wheel.json'));
   if (!read.ok) throw new Error(JSON.stringify(read.problems));
@@ -146,6 +154,11 @@ describe('from the demo round to the printed report, and back', () => {
     if (!unzipped.error) expect(unzipped.stdout).toContain('No errors detected');
 
     await recomputes(archive);
+    // The command on the archive itself: exit code 0 is every spoke measured, every tension found again to 0.01 %.
+    const command = ['--import', 'tsx', 'src/desk/edge/main.ts', 'measure', archive];
+    const measured = spawnSync(process.execPath, command, { encoding: 'utf8' });
+    expect(measured.stderr).toMatch(/all 32 tensions handed out come out again/);
+    expect(measured.status).toBe(0);
 
     const second = await open();
     await second.page.locator('input[type=file]').setInputFiles(archive);

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { measure, remeasure } from '../../src/desk/measure.ts';
+import { measure } from '../../src/desk/measure.ts';
+import { remeasure } from '../../src/desk/remeasure.ts';
 import { readWheelFile } from '../../src/spokes/wheelFile.ts';
 import { nonSpoke } from '../signals/nonSpokes.ts';
 import { seededRandom } from '../signals/random.ts';
@@ -172,7 +173,7 @@ describe('measuring recordings at the desk', () => {
       plucks,
       skipped: [],
     };
-    const [again] = remeasure({ ...wheel, rounds: [stored] });
+    const [again] = remeasure({ ...wheel, rounds: [stored] }, [{ number: 1, round: stored }]);
     expect(again?.spokes.map(({ spoke, ok }) => [spoke, ok])).toEqual([
       [1, true],
       [2, true],

@@ -1,28 +1,35 @@
-/** The command line: reads files, prints one JSON object. Exit code 0: everything measured; 1: something was refused; 2: nothing could be done. */
+/**
+ * The command line: reads files, prints one JSON object. Exit code 0: everything measured, and stored tensions found again; 1: something was
+ * refused or came out otherwise; 2: nothing could be done.
+ */
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { expandLayout } from '../../spokes/expandLayout.ts';
-import { readWheelFile } from '../../spokes/wheelFile.ts';
+import { chooseRounds } from '../chooseRounds.ts';
 import type { Crediting } from '../creditSounds.ts';
 import { explainSheet } from '../explainSheet.ts';
-import { measure, type RecordingFile, remeasure } from '../measure.ts';
+import { hearAgain } from '../hearAgain.ts';
+import { type MeasureOptions, measure, type RecordingFile } from '../measure.ts';
+import { type OpenedWheel, openWheel } from '../openWheel.ts';
 import { type MeasureArguments, readArguments, USAGE } from '../readArguments.ts';
 import { readCues } from '../readCues.ts';
+import { remeasure } from '../remeasure.ts';
+import { inflate } from './inflate.ts';
 
 class Stop extends Error {}
 const stop = (sentence: string): never => {
   throw new Stop(sentence);
 };
 
-function readText(path: string, what: string): string {
+function read(path: string, what: string): Uint8Array {
   try {
-    return readFileSync(path, 'utf8');
+    return readFileSync(path);
   } catch (error) {
     return stop(`The ${what} ${path} cannot be read: ${(error as Error).message}. Check the path.`);
   }
 }
 
-function readBytes(path: string): RecordingFile {
+function readRecording(path: string): RecordingFile {
   try {
     return { name: path, bytes: readFileSync(path) };
   } catch (error) {
@@ -38,70 +45,107 @@ function creditingOf(options: MeasureArguments, spokeCount: number): Crediting {
   if (spoke !== undefined) return { by: 'spoke', spoke };
   if (from !== undefined) return { by: 'from', from, ...pause };
   if (cuesPath === undefined) return { by: 'round', ...pause };
-  const read = readCues(readText(cuesPath, 'cue list'), spokeCount);
-  return read.ok
-    ? { by: 'cues', cues: read.cues }
-    : stop(`The cue list ${cuesPath} has a line that is no time and spoke: ${read.detail}.`);
+  const cues = readCues(new TextDecoder().decode(read(cuesPath, 'cue list')), spokeCount);
+  return cues.ok
+    ? { by: 'cues', cues: cues.cues }
+    : stop(`The cue list ${cuesPath} has a line that is no time and spoke: ${cues.detail}.`);
 }
 
-function run(argv: readonly string[]): number {
+async function run(argv: readonly string[]): Promise<number> {
   const [command, ...rest] = argv;
   if (command !== 'measure' || rest.length === 0) return stop(USAGE);
-  const read = readArguments(rest);
-  if (!read.ok) return stop(`${read.detail}\n\n${USAGE}`);
-  const options = read.arguments;
-  const file = readWheelFile(readText(options.wheelPath, 'wheel file'));
-  if (!file.ok) {
-    const problems = file.problems.map(({ path, reason, detail }) => `  ${path}: ${reason} (${detail})`);
-    return stop(
-      `The wheel file ${options.wheelPath} was refused:\n${problems.join('\n')}\ndocs/wheel-file.md tells what each field holds.`,
-    );
-  }
-  for (const { path } of file.ignored)
-    console.error(`${options.wheelPath}: the field ${path} is not known and was passed over.`);
-  const laid = expandLayout(file.wheel.layout);
+  const taken = readArguments(rest);
+  if (!taken.ok) return stop(`${taken.detail}\n\n${USAGE}`);
+  const options = taken.arguments;
+  const { wheelPath } = options;
+  const opened = await openWheel(wheelPath, read(wheelPath, 'wheel file'), inflate);
+  if (!opened.ok) return stop(opened.sentence);
+  for (const warning of opened.warnings) console.error(warning);
+  const laid = expandLayout(opened.wheel.layout);
   if (!laid.ok)
     return stop(
-      `The wheel ${options.wheelPath} cannot be laid out as described: ${laid.field} ${laid.reason} (${laid.detail}).`,
+      `The wheel ${wheelPath} cannot be laid out as described: ${laid.field} ${laid.reason} (${laid.detail}).`,
     );
-  const { explainFolder, crossing, direction } = options;
-  if (options.recordingPaths.length === 0) return again(file.wheel);
-  if (explainFolder !== undefined) makeFolder(explainFolder);
-  const measured = measure(file.wheel, options.recordingPaths.map(readBytes), {
-    crediting: creditingOf(options, laid.spokes.length),
-    ...(crossing && { crossing }),
-    ...(direction && { direction }),
-    ...(explainFolder !== undefined && {
-      explain: ({ file: name, index, sampleRateHz, sound, pluck }) => {
-        const sheet = `${basename(name).replace(/\.[^.]*$/, '')}-${String(index + 1).padStart(3, '0')}.svg`;
-        writeFileSync(
-          join(explainFolder, sheet),
-          explainSheet(`${basename(name)}, sound ${index + 1}`, sampleRateHz, sound, pluck),
-        );
-      },
-    }),
-  });
-  console.log(JSON.stringify(measured, undefined, 2));
-  for (const { file: name, ok, reason, detail } of measured.recordings) {
-    if (!ok) console.error(`${name}: ${reason}${detail ? ` (${detail})` : ''}`);
-  }
-  for (const { spoke, ok, reason, detail } of measured.spokes) {
-    if (!ok) console.error(`spoke ${spoke}: ${reason}${detail ? ` (${detail})` : ''}`);
-  }
-  if (measured.spokes.length === 0)
-    console.error('No sound of a plucked spoke was found. Record closer to the wheel, or check the level.');
-  const whole =
-    measured.recordings.every(({ ok }) => ok) && measured.spokes.length > 0 && measured.spokes.every(({ ok }) => ok);
-  return whole ? 0 : 1;
+  if (options.explainFolder !== undefined) makeFolder(options.explainFolder);
+  return options.recordingPaths.length === 0
+    ? storedRounds(opened, options)
+    : recordings(opened, options, laid.spokes.length);
 }
 
-/** A wheel file alone: its own rounds. */
-function again(wheel: Parameters<typeof remeasure>[0]): number {
-  const rounds = remeasure(wheel);
-  if (rounds.length === 0) return stop(`Name at least one recording: the wheel file holds no round.\n\n${USAGE}`);
-  console.log(JSON.stringify({ rounds }, undefined, 2));
-  return rounds.every(({ spokes }) => spokes.length > 0 && spokes.every(({ ok }) => ok)) ? 0 : 1;
+type Opened = Extract<OpenedWheel, { ok: true }>;
+
+function recordings({ wheel }: Opened, options: MeasureArguments, spokeCount: number): number {
+  const { crossing, direction } = options;
+  const measured = measure(wheel, options.recordingPaths.map(readRecording), {
+    crediting: creditingOf(options, spokeCount),
+    ...(crossing && { crossing }),
+    ...(direction && { direction }),
+    ...explainIn(options.explainFolder),
+  });
+  console.log(JSON.stringify(measured, undefined, 2));
+  return sayRefusals(measured) ? 0 : 1;
 }
+
+/** A wheel file or archive alone: its own rounds, and its own recordings where they are asked for. */
+function storedRounds({ wheel, archive, stored, recordings: sounds }: Opened, options: MeasureArguments): number {
+  const chosen = chooseRounds(wheel, options.round);
+  if (!chosen.ok) return stop(`${options.wheelPath} holds no round ${options.round}; there is: ${chosen.detail}.`);
+  if (chosen.rounds.length === 0)
+    return stop(`${options.wheelPath} holds no round. Name at least one recording.\n\n${USAGE}`);
+  if (options.hearAgain && sounds.length === 0)
+    return stop(`${options.wheelPath} holds no recordings: they are kept only where the app was told to keep them.`);
+  const rounds = remeasure(wheel, chosen.rounds, stored);
+  const again = chosen.rounds.map((round, i) =>
+    options.hearAgain
+      ? hearAgain(wheel, round, sounds, rounds[i]?.spokes ?? [], explainIn(options.explainFolder).explain)
+      : undefined,
+  );
+  const printed = rounds.map((round, i) => ({ ...round, ...(again[i] && { heardAgain: again[i] }) }));
+  console.log(JSON.stringify({ rounds: printed }, undefined, 2));
+  if (archive && !rounds.some((round) => round.stored))
+    console.error('No tensions were handed out with these rounds, so none are compared.');
+  const whole = rounds.map(({ number, spokes, stored: reproduction }) => {
+    const named = (sentence: string) => console.error(`round ${number}: ${sentence}`);
+    for (const { spoke, advice } of spokes) if (advice) named(`spoke ${spoke}: ${advice}`);
+    if (reproduction?.reproduced)
+      named(
+        `all ${reproduction.compared} tensions handed out come out again, the farthest to ${reproduction.largestDifferencePercent.toExponential(1)} %.`,
+      );
+    for (const { spoke, storedN, againN } of reproduction?.differing ?? [])
+      named(
+        `spoke ${spoke}: handed out as ${newtonText(storedN)}, computed again ${newtonText(againN)}. The wheel file was changed since, or another version computed it (${reproduction?.by}).`,
+      );
+    return spokes.length > 0 && spokes.every(({ ok }) => ok) && reproduction?.reproduced !== false;
+  });
+  const heard = again.map((one) => one === undefined || sayRefusals(one));
+  return [...whole, ...heard].every(Boolean) ? 0 : 1;
+}
+
+const newtonText = (value: number | undefined): string =>
+  value === undefined ? 'no tension' : `${value.toFixed(2)} N`;
+
+/** @returns whether there was nothing to say. */
+function sayRefusals({ recordings: files, spokes }: ReturnType<typeof measure>): boolean {
+  for (const { file, advice, truncated } of files) {
+    if (advice) console.error(`${file}: ${advice}`);
+    if (truncated) console.error(`${file}: the file ends before its announced length; what is there was heard.`);
+  }
+  for (const { spoke, advice } of spokes) if (advice) console.error(`spoke ${spoke}: ${advice}`);
+  if (spokes.length === 0 && files.every(({ ok }) => ok))
+    console.error('No sound of a plucked spoke was found. Record closer to the wheel, or check the level.');
+  return files.every(({ ok }) => ok) && spokes.length > 0 && spokes.every(({ ok }) => ok);
+}
+
+const explainIn = (folder: string | undefined): Pick<MeasureOptions, 'explain'> =>
+  folder === undefined
+    ? {}
+    : {
+        explain: ({ file, index, sampleRateHz, sound, pluck }) => {
+          const name = `${basename(file).replace(/\.[^.]*$/, '')}-${String(index + 1).padStart(3, '0')}.svg`;
+          const title = `${basename(file)}, sound ${index + 1}`;
+          writeFileSync(join(folder, name), explainSheet(title, sampleRateHz, sound, pluck));
+        },
+      };
 
 function makeFolder(path: string): void {
   try {
@@ -112,7 +156,7 @@ function makeFolder(path: string): void {
 }
 
 try {
-  process.exitCode = run(process.argv.slice(2));
+  process.exitCode = await run(process.argv.slice(2));
 } catch (error) {
   if (!(error instanceof Stop)) throw error;
   console.error(error.message);

@@ -34,7 +34,7 @@ export function startApp(): App {
     measure: createMeasurePort(),
     feedback: { ...createFeedback(), speak: speech.speak },
     wakeLock: createWakeLock((state) => noticeWakeLock(state)),
-    files: { share: shareFile, unpack: async (bytes) => (await import('./readZip.ts')).readZip(bytes) },
+    files: { share: shareFile, unpack: async (bytes) => (await import('./unpackZip.ts')).unpackZip(bytes) },
     recordings: createRecordings(database),
     update,
   };

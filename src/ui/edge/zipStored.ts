@@ -1,8 +1,5 @@
-/** One file of an archive. */
-export interface ZipEntry {
-  readonly name: string;
-  readonly bytes: Uint8Array;
-}
+import { crc32 } from '../../spokes/crc32.ts';
+import type { ZipEntry } from '../../spokes/readZip.ts';
 
 const LOCAL_HEADER = 0x04034b50;
 const CENTRAL_HEADER = 0x02014b50;
@@ -90,14 +87,4 @@ function dosTime(at: Date): { readonly time: number; readonly date: number } {
     time: (at.getHours() << 11) | (at.getMinutes() << 5) | (at.getSeconds() >> 1),
     date: (Math.max(0, at.getFullYear() - 1980) << 9) | ((at.getMonth() + 1) << 5) | at.getDate(),
   };
-}
-
-/** @source ISO 3309 / ITU-T V.42, reflected polynomial 0xEDB88320 */
-export function crc32(bytes: Uint8Array): number {
-  let crc = 0xffffffff;
-  for (const byte of bytes) {
-    crc ^= byte;
-    for (let bit = 0; bit < 8; bit++) crc = crc & 1 ? (crc >>> 1) ^ 0xedb88320 : crc >>> 1;
-  }
-  return (crc ^ 0xffffffff) >>> 0;
 }

@@ -1,6 +1,7 @@
 import { inflateRawSync, crc32 as zlibCrc32 } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
-import { crc32, zipStored } from '../../../src/ui/edge/zipStored.ts';
+import { crc32 } from '../../../src/spokes/crc32.ts';
+import { zipStored } from '../../../src/ui/edge/zipStored.ts';
 
 const text = (value: string) => new TextEncoder().encode(value);
 

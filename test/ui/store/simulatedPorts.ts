@@ -2,7 +2,7 @@ import { createEar } from '../../../src/audio/createEar.ts';
 import type { ExpectedAtTension } from '../../../src/contract.ts';
 import { demoSound, patientHand } from '../../../src/ui/edge/demoSound.ts';
 import { createMeasurer } from '../../../src/ui/edge/measurer.ts';
-import { readZip } from '../../../src/ui/edge/readZip.ts';
+import { unpackZip } from '../../../src/ui/edge/unpackZip.ts';
 import type { AppState } from '../../../src/ui/store/appState.ts';
 import type { RunningApp } from '../../../src/ui/store/createApp.ts';
 import { DEMO_RATE_HZ, demoOf } from '../../../src/ui/store/demoWheels.ts';
@@ -101,7 +101,7 @@ export function simulatedPorts(): Simulated {
           });
           return Promise.resolve('downloaded');
         },
-        unpack: readZip,
+        unpack: unpackZip,
       },
       recordings: {
         keep: ({ id }) => {

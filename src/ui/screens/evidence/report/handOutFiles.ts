@@ -1,6 +1,7 @@
 import { toMarkup } from '../../../../drawing/toMarkup.ts';
 import { compareMethods } from '../../../../spokes/compareMethods.ts';
 import type { Gauge } from '../../../../spokes/gauge.ts';
+import { writeReadings } from '../../../../spokes/readingsFile.ts';
 import { reportCsv } from '../../../../spokes/reportCsv.ts';
 import type { ReportView } from '../../../../spokes/reportView.ts';
 import { secondReadings } from '../../../../spokes/secondReadings.ts';
@@ -29,6 +30,7 @@ export function handOutFiles({ report, judgement, measured, gauge }: HandedOut):
   const comparison = second && compareMethods([earReadings(measured)], second.readings, sides);
   return {
     'report.csv': reportCsv(report, judgement.unit),
+    ...(measured?.status === 'ready' ? { 'readings.json': storedReadings(report, measured) } : {}),
     'wheel.svg': toMarkup(pictures.wheel),
     'strip.svg': toMarkup(pictures.strip),
     ...(gauge ? { 'gauge.csv': gaugeCsv(gauge, sides) } : {}),
@@ -42,17 +44,27 @@ export function handOutFiles({ report, judgement, measured, gauge }: HandedOut):
   };
 }
 
+const storedReadings = ({ round }: ReportView, measured: MeasuredRound): string =>
+  writeReadings(
+    `Ringtrue ${VERSION}`,
+    round.id,
+    Object.entries(measured.readings).map(([spoke, reading]) => [Number(spoke), reading]),
+  );
+
 const readMe = ({ wheel, round }: ReportView): string =>
   [
     `Ringtrue ${VERSION}: "${wheel.name}", round of ${round.startedAt}`,
     '',
     'wheel.json      the wheel with every round, its tones and their uncertainties: all that the tensions are computed from',
+    'readings.json   the tensions of this round in newtons, not rounded, for whoever computes them again',
     'report.csv      one line a spoke, units in the head (RFC 4180)',
     'gauge.csv       what a second instrument read, if there is one',
     '*.svg           the pictures of the report',
     'round-N/*.wav   recordings of single plucks, if they were kept: spoke number, then count',
     '',
     'The tensions follow from wheel.json alone; the recordings serve to hear the plucks again.',
+    'At a desk, with the source: npm run --silent measure -- THIS.zip computes them from the tones and compares; with',
+    '--hear-again it goes back to the recordings.',
     'A reading from an app alone never clears a wheel to ride.',
     '',
   ].join('\r\n');

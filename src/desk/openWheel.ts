@@ -1,0 +1,110 @@
+import { decodeText } from '../spokes/decodeText.ts';
+import { type ArchivedRecording, readArchive } from '../spokes/readArchive.ts';
+import type { StoredReadings } from '../spokes/readingsFile.ts';
+import { looksLikeZip, readZip, type ZipRead } from '../spokes/readZip.ts';
+import type { Wheel } from '../spokes/wheel.ts';
+import { readWheelFile } from '../spokes/wheelFile.ts';
+import type { WheelProblem } from '../spokes/wheelProblem.ts';
+
+export type OpenedWheel =
+  | {
+      readonly ok: true;
+      readonly wheel: Wheel;
+      readonly archive: boolean;
+      /** Sentences: what was passed over. */
+      readonly warnings: readonly string[];
+      readonly stored?: StoredReadings;
+      readonly recordings: readonly ArchivedRecording[];
+    }
+  /** One sentence or more, with what to do. */
+  | { readonly ok: false; readonly sentence: string };
+
+const ZIP_TEXT: Readonly<Record<Extract<ZipRead, { ok: false }>['reason'], (detail: string) => string>> = {
+  notZip: () => 'is no archive. Name the ZIP file that the app handed out.',
+  cutOff: (bytes) =>
+    `is cut off (${bytes} bytes are there). Copy it again from where it was made; nothing was taken from it.`,
+  damaged: (file) => `is damaged: ${file} does not fit its check sum. Copy it again; nothing was taken from it.`,
+  packed: (file) =>
+    `holds ${file} packed in a way that is not read here. Unpack it with another program and pack it as plain ZIP.`,
+  tooMany: (detail) => `holds more than any archive of a wheel (${detail}). It is not one from the app.`,
+};
+
+/**
+ * A wheel from the bytes of its file or of the archive that holds it.
+ *
+ * @param name For sentences.
+ * @param inflate Of the platform, see `readZip`.
+ */
+export async function openWheel(
+  name: string,
+  bytes: Uint8Array,
+  inflate: Parameters<typeof readZip>[1],
+): Promise<OpenedWheel> {
+  if (!looksLikeZip(bytes)) {
+    const text = decodeText(bytes);
+    if (!text.ok)
+      return { ok: false, sentence: `${name} is neither a wheel file nor an archive: it is no text and no ZIP file.` };
+    const read = readWheelFile(text.text);
+    if (!read.ok) return { ok: false, sentence: wheelRefused(name, read.problems) };
+    return {
+      ok: true,
+      wheel: read.wheel,
+      archive: false,
+      warnings: read.ignored.map(passedOver(name)),
+      recordings: [],
+    };
+  }
+  const zip = await readZip(bytes, inflate);
+  if (!zip.ok) return { ok: false, sentence: `The archive ${name} ${ZIP_TEXT[zip.reason](zip.detail)}` };
+  const archive = readArchive(zip.entries);
+  if (!archive.ok) {
+    switch (archive.reason) {
+      case 'noWheel':
+        return {
+          ok: false,
+          sentence: `The archive ${name} holds no wheel.json, so it is none of a wheel. It holds: ${archive.detail.slice(0, 200) || 'nothing'}.`,
+        };
+      case 'manyWheels':
+        return {
+          ok: false,
+          sentence: `The archive ${name} holds every wheel of a device (wheels.json). Import it into the app and hand out the one wheel that is meant.`,
+        };
+      case 'wheelRefused':
+        return { ok: false, sentence: wheelRefused(`${name}, ${archive.detail}`, archive.problems) };
+    }
+  }
+  const { wheel, ignored, readings, recordings } = archive;
+  return {
+    ok: true,
+    wheel,
+    archive: true,
+    warnings: [
+      ...ignored.map(passedOver(name)),
+      ...(readings?.ok === false ? [unreadable(name, readings.reason, readings.detail)] : []),
+    ],
+    ...(readings?.ok ? { stored: readings.stored } : {}),
+    recordings,
+  };
+}
+
+const passedOver =
+  (name: string) =>
+  ({ path }: WheelProblem): string =>
+    `${name}: the field ${path} is not known and was passed over.`;
+
+const unreadable = (name: string, reason: string, detail: string): string =>
+  reason === 'newerVersion'
+    ? `${name}: readings.json was written by a newer version (${detail}), so the tensions in it are not compared. Use that version.`
+    : `${name}: readings.json cannot be read (${reason}, ${detail}), so the tensions in it are not compared.`;
+
+function wheelRefused(name: string, problems: readonly WheelProblem[]): string {
+  const [first] = problems;
+  if (first?.reason === 'newerVersion')
+    return `The wheel file ${name} was written by a newer version (${first.detail}). Nothing was read; use that version.`;
+  if (first?.reason === 'notJson')
+    return `The wheel file ${name} is no JSON, or cut off: ${first.detail}. Copy it again.`;
+  if (first?.reason === 'notAWheelFile')
+    return `${name} is no wheel file: its format is not "${first.detail}". docs/wheel-file.md tells what one holds.`;
+  const list = problems.map(({ path, reason, detail }) => `  ${path}: ${reason} (${detail})`);
+  return `The wheel file ${name} was refused:\n${list.join('\n')}\ndocs/wheel-file.md tells what each field holds.`;
+}

@@ -1,0 +1,249 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, test } from 'vitest';
+import { chooseRounds } from '../../src/desk/chooseRounds.ts';
+import { inflate } from '../../src/desk/edge/inflate.ts';
+import { hearAgain } from '../../src/desk/hearAgain.ts';
+import { openWheel } from '../../src/desk/openWheel.ts';
+import { remeasure } from '../../src/desk/remeasure.ts';
+import { prepareMember } from '../../src/physics/prepareMember.ts';
+import type { ArchivedRecording } from '../../src/spokes/readArchive.ts';
+import { readReadings, writeReadings } from '../../src/spokes/readingsFile.ts';
+import { readRound } from '../../src/spokes/readRound.ts';
+import { rememberPrepared } from '../../src/spokes/spokeTonesOf.ts';
+import { readWheelFile, writeWheelFile } from '../../src/spokes/wheelFile.ts';
+import { zipStored } from '../../src/ui/edge/zipStored.ts';
+import { simulateRound } from '../signals/round.ts';
+import { uniformWheel } from '../signals/uniformWheel.ts';
+import { encodeWav } from '../signals/wav.ts';
+import { plainWheel } from '../spokes/plainWheel.ts';
+import { simulatedRound } from '../spokes/simulatedRound.ts';
+
+const bytesOf = (text: string) => new TextEncoder().encode(text);
+const AT = new Date(2026, 0, 2, 3, 4, 6);
+const plain = plainWheel();
+const wheel = { ...plain, rounds: [simulatedRound(plain)] };
+const [round] = wheel.rounds;
+if (!round) throw new Error('no round');
+const { readings } = readRound(wheel, round, rememberPrepared(prepareMember));
+const handedOut = writeReadings('a test', round.id, readings);
+const pack = (files: Readonly<Record<string, string | Uint8Array>>) =>
+  zipStored(
+    Object.entries(files).map(([name, content]) => ({
+      name,
+      bytes: typeof content === 'string' ? bytesOf(content) : content,
+    })),
+    AT,
+  );
+const archive = pack({ 'wheel.json': writeWheelFile(wheel), 'readings.json': handedOut });
+
+const open = (bytes: Uint8Array) => openWheel('round.zip', bytes, inflate);
+async function again(bytes: Uint8Array) {
+  const opened = await open(bytes);
+  if (!opened.ok) throw new Error(opened.sentence);
+  const chosen = chooseRounds(opened.wheel);
+  if (!chosen.ok) throw new Error(chosen.detail);
+  const [first] = remeasure(opened.wheel, chosen.rounds, opened.stored);
+  return { first, warnings: opened.warnings };
+}
+const change = (text: string, by: (json: { spokes: { tensionN: number }[]; version: number }) => void): string => {
+  const json = JSON.parse(text);
+  by(json);
+  return JSON.stringify(json);
+};
+
+describe('an archive at the desk, as it was handed out', () => {
+  test('gives its tensions again to 0.01 %, and says how near they came', async () => {
+    const { first } = await again(archive);
+    expect(first?.spokes).toHaveLength(32);
+    expect(first?.stored).toMatchObject({ reproduced: true, by: 'a test', compared: 32, differing: [] });
+    expect(first?.stored?.largestDifferencePercent).toBeLessThan(0.01);
+  });
+
+  test('with one tension altered by 0.02 % is found out, by spoke and figure; by 0.005 % it is not', async () => {
+    const altered = (percent: number) =>
+      pack({
+        'wheel.json': writeWheelFile(wheel),
+        'readings.json': change(handedOut, ({ spokes }) => {
+          const seventh = spokes[6];
+          if (seventh) seventh.tensionN *= 1 + percent / 100;
+        }),
+      });
+    const { first } = await again(altered(0.02));
+    expect(first?.stored).toMatchObject({ reproduced: false, compared: 32 });
+    expect(first?.stored?.differing.map(({ spoke }) => spoke)).toEqual([7]);
+    expect((await again(altered(0.005))).first?.stored?.reproduced).toBe(true);
+  });
+
+  test('packed into a folder it is read all the same', async () => {
+    const { first } = await again(pack({ 'out/wheel.json': writeWheelFile(wheel), 'out/readings.json': handedOut }));
+    expect(first?.stored?.reproduced).toBe(true);
+  });
+
+  test('cut off anywhere it is refused in words, and nothing is read from it', async () => {
+    for (const share of [0.1, 0.5, 0.9, 0.999]) {
+      const opened = await open(archive.slice(0, Math.floor(share * archive.length)));
+      expect(opened).toMatchObject({ ok: false, sentence: expect.stringMatching(/is cut off .*Copy it again/) });
+    }
+  });
+
+  test('with a damaged file it is refused by that file’s name', async () => {
+    const spoiled = archive.slice();
+    spoiled[60] = (spoiled[60] ?? 0) ^ 1;
+    expect(await open(spoiled)).toMatchObject({
+      ok: false,
+      sentence: expect.stringContaining('wheel.json does not fit'),
+    });
+  });
+
+  test.each([
+    [
+      'of a newer wheel file',
+      { 'wheel.json': '{"format":"ringtrue-wheel","version":9,"wheel":{}}' },
+      /newer version \(9 > 1\)/,
+    ],
+    ['of something else', { 'notes.txt': 'hello' }, /holds no wheel\.json.*notes\.txt/],
+    ['of a whole device', { 'wheels.json': '{}' }, /every wheel of a device/],
+    ['with a foreign wheel.json', { 'wheel.json': '{"a":1}' }, /no wheel file/],
+    ['with half a wheel.json', { 'wheel.json': writeWheelFile(plain).slice(0, 900) }, /no JSON, or cut off/],
+  ] as const)('one %s is refused with a sentence', async (_, files, sentence) => {
+    expect(await open(pack(files))).toMatchObject({ ok: false, sentence: expect.stringMatching(sentence) });
+  });
+
+  test('readings of a newer version are not compared, and the wheel is still computed', async () => {
+    const newer = change(handedOut, (json) => {
+      json.version = 2;
+    });
+    const { first, warnings } = await again(pack({ 'wheel.json': writeWheelFile(wheel), 'readings.json': newer }));
+    expect(first?.stored).toBeUndefined();
+    expect(first?.spokes).toHaveLength(32);
+    expect(warnings.join()).toMatch(/newer version \(2 > 1\)/);
+  });
+
+  test('figures that are no tensions are no readings', () => {
+    const wrong = change(handedOut, ({ spokes }) => {
+      if (spokes[0]) spokes[0].tensionN = -1;
+    });
+    expect(readReadings(wrong)).toMatchObject({ ok: false, reason: 'broken' });
+    expect(readReadings('{')).toMatchObject({ ok: false, reason: 'notJson' });
+    expect(readReadings('{"format":"x"}')).toMatchObject({ ok: false, reason: 'notReadings' });
+  });
+
+  test('a round is named by count, by id, by day or as the last', () => {
+    const second = { ...round, id: 'later', startedAt: '2026-02-03T08:00:00Z' };
+    const two = { ...wheel, rounds: [round, second] };
+    const chosen = (name?: string) => {
+      const result = chooseRounds(two, name);
+      return result.ok ? result.rounds.map(({ number }) => number) : result.detail;
+    };
+    expect([chosen(), chosen('1'), chosen('last'), chosen('later'), chosen('2026-02-03')]).toEqual([
+      [1, 2],
+      [1],
+      [2],
+      [2],
+      [2],
+    ]);
+    expect(chosen('7')).toBe('1 (2026-01-01T00:00:00Z), 2 (2026-02-03T08:00:00Z)');
+  });
+});
+
+describe('the recordings of an archive', () => {
+  test('heard again give the tensions of their spokes', { timeout: 60_000 }, () => {
+    const spokes = uniformWheel({
+      seed: 'archive',
+      spokeCount: 8,
+      leftN: 700,
+      rightN: 1000,
+      supportLengthM: { left: 0.288, right: 0.286 },
+      crossingFromHubM: { left: 0.07, right: 0.068 },
+    });
+    const material = { name: 'wire', modulusGPa: 193, densityKgM3: 7900, uModulusPercent: 3, expansionPerK: 17e-6 };
+    const read = readWheelFile({
+      format: 'ringtrue-wheel',
+      wheel: {
+        layout: {
+          kind: 'list',
+          spokes: spokes.map(({ side, pieces, crossingFromHubM }) => ({
+            side,
+            supportLengthMm: 1000 * pieces.reduce((sum, piece) => sum + piece.lengthM, 0),
+            crossingFromHubMm: 1000 * (crossingFromHubM as number),
+          })),
+        },
+        kinds: {
+          wire: {
+            sections: [
+              { name: 'wire', lengthMm: 'rest', layers: [{ shape: { form: 'round', diameterMm: 2 }, material }] },
+            ],
+          },
+        },
+        sides: { left: { kindId: 'wire', nipple: 'internal' }, right: { kindId: 'wire', nipple: 'internal' } },
+      },
+    });
+    if (!read.ok) throw new Error(JSON.stringify(read.problems));
+    const recordings = [3, 6].map((spoke): ArchivedRecording => {
+      const { samples, sampleRateHz } = simulateRound({
+        seed: `archive${spoke}`,
+        spokes,
+        style: 'single',
+        snrDb: 25,
+        pauseBetweenSpokesS: 2.5,
+        rateHz: 44100,
+        only: [spoke],
+        plucksPerSpoke: 1,
+      });
+      return {
+        name: `round-1/spoke-0${spoke}-1.wav`,
+        round: 1,
+        spoke,
+        bytes: encodeWav([samples], sampleRateHz, 'int16'),
+      };
+    });
+    const stored = { ...round, plucks: [] };
+    const heard = hearAgain({ ...read.wheel, rounds: [stored] }, { number: 1, round: stored }, recordings, []);
+    expect(heard.spokes.map(({ spoke, ok }) => [spoke, ok])).toEqual([
+      [3, true],
+      [6, true],
+    ]);
+    for (const { spoke, tensionN = 0, uOwnN = 0, uCommonN = 0 } of heard.spokes) {
+      const truth = spokes[spoke - 1]?.tensionN as number;
+      // Three standard uncertainties: one spoke in 370 by chance.
+      expect(Math.abs(tensionN - truth)).toBeLessThan(3 * Math.hypot(uOwnN, uCommonN));
+    }
+  });
+});
+
+describe('the command', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'ringtrue-desk-'));
+  afterAll(() => rmSync(folder, { recursive: true }));
+  const run = (...args: readonly string[]) =>
+    spawnSync(process.execPath, ['--import', 'tsx', 'src/desk/edge/main.ts', 'measure', ...args], { encoding: 'utf8' });
+  const file = (name: string, content: Uint8Array) => {
+    writeFileSync(join(folder, name), content);
+    return join(folder, name);
+  };
+
+  test('takes the archive alone, prints what it found, and ends with 0, 1 or 2', { timeout: 120_000 }, () => {
+    const good = run(file('good.zip', archive));
+    expect(good.stderr).toMatch(/round 1: all 32 tensions handed out come out again/);
+    expect(good.status).toBe(0);
+    expect(JSON.parse(good.stdout).rounds[0]).toMatchObject({ number: 1, stored: { reproduced: true } });
+
+    const altered = change(handedOut, ({ spokes }) => {
+      if (spokes[0]) spokes[0].tensionN += 1;
+    });
+    const other = run(
+      '--archive',
+      file('other.zip', pack({ 'wheel.json': writeWheelFile(wheel), 'readings.json': altered })),
+    );
+    expect(other.status).toBe(1);
+    expect(other.stderr).toMatch(/spoke 1: handed out as .* N, computed again .* N/);
+
+    const cut = run(file('cut.zip', archive.slice(0, 2000)));
+    expect([cut.status, cut.stdout]).toEqual([2, '']);
+    expect(cut.stderr).toMatch(/is cut off/);
+    expect(run(join(folder, 'good.zip'), '--round', '9').stderr).toMatch(/holds no round 9; there is: 1 \(2026/);
+    expect(run(join(folder, 'good.zip'), '--hear-again').stderr).toMatch(/holds no recordings/);
+  });
+});

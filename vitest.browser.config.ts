@@ -1,13 +1,38 @@
 import { defineConfig } from 'vitest/config';
 
-/** The built app in a real browser: run `vite build` first (`npm run test:browser` does both). */
+const common = {
+  globalSetup: ['test/browser/serveBuild.ts'],
+  environment: 'node',
+  testTimeout: 180_000,
+  hookTimeout: 120_000,
+};
+
+/**
+ * The built app in real browsers: run `vite build` first (`npm run test:browser` does both). One browser at a time where something is timed;
+ * then several at once that hear whole rounds, which last as long as the plucking does.
+ */
 export default defineConfig({
   test: {
-    include: ['test/browser/**/*.browser.ts'],
-    globalSetup: ['test/browser/serveBuild.ts'],
-    environment: 'node',
-    testTimeout: 180_000,
-    hookTimeout: 120_000,
-    fileParallelism: false,
+    projects: [
+      {
+        test: {
+          ...common,
+          name: 'one at a time',
+          include: ['test/browser/**/*.browser.ts'],
+          fileParallelism: false,
+          sequence: { groupOrder: 0 },
+        },
+      },
+      {
+        test: {
+          ...common,
+          name: 'whole rounds',
+          include: ['test/browser/**/*.round.ts'],
+          testTimeout: 420_000,
+          maxWorkers: 3,
+          sequence: { groupOrder: 1 },
+        },
+      },
+    ],
   },
 });

@@ -1,6 +1,7 @@
 /**
- * `npm test`: every room's tests, then the built app in a real browser; one plain closing line "N passed, N failed".
- * A missing browser is installed (tools/findBrowser.ts); the exit code is that of the worse of the two runs.
+ * `npm test`: every room's tests, then the built app in real browsers; one plain closing line "N passed, N failed".
+ * A missing browser is installed (tools/findBrowser.ts, tools/findWebKit.ts); where there can be no WebKitGTK its tests are skipped and
+ * say why. The exit code is that of the worse of the two runs.
  */
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
@@ -10,6 +11,7 @@ import { join } from 'node:path';
 interface VitestSummary {
   readonly numPassedTests: number;
   readonly numFailedTests: number;
+  readonly numPendingTests: number;
   readonly numTotalTestSuites: number;
   readonly numFailedTestSuites: number;
   readonly success: boolean;
@@ -17,6 +19,7 @@ interface VitestSummary {
 interface Outcome {
   readonly passed: number;
   readonly failed: number;
+  readonly skipped: number;
 }
 
 const folder = mkdtempSync(join(tmpdir(), 'ringtrue-test-'));
@@ -38,22 +41,25 @@ function vitest(name: string, args: readonly string[]): Outcome {
   try {
     const summary = JSON.parse(readFileSync(file, 'utf8')) as VitestSummary;
     const failed = summary.numFailedTests > 0 || status === 0 ? summary.numFailedTests : 1;
-    return { passed: summary.numPassedTests, failed };
+    return { passed: summary.numPassedTests, failed, skipped: summary.numPendingTests };
   } catch {
-    return { passed: 0, failed: 1 };
+    return { passed: 0, failed: 1, skipped: 0 };
   }
 }
 
 function build(): Outcome {
-  return { passed: 0, failed: run('node_modules/vite/bin/vite.js', ['build']) === 0 ? 0 : 1 };
+  return { passed: 0, failed: run('node_modules/vite/bin/vite.js', ['build']) === 0 ? 0 : 1, skipped: 0 };
 }
 
 const rooms = vitest('rooms', []);
 const built = build();
-const browser = built.failed ? { passed: 0, failed: 0 } : vitest('browser', ['--config', 'vitest.browser.config.ts']);
+const browser = built.failed
+  ? { passed: 0, failed: 0, skipped: 0 }
+  : vitest('browser', ['--config', 'vitest.browser.config.ts']);
 rmSync(folder, { recursive: true });
 
 const passed = rooms.passed + browser.passed;
 const failed = rooms.failed + built.failed + browser.failed;
-console.log(`${passed} passed, ${failed} failed`);
+const skipped = rooms.skipped + browser.skipped;
+console.log(`${passed} passed, ${failed} failed${skipped > 0 ? `, ${skipped} skipped` : ''}`);
 process.exitCode = failed === 0 && passed > 0 ? 0 : 1;

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { afterEach, describe, expect, it } from 'vitest';
+import { builtFolder } from './builtFolder.ts';
 import { type OpenPage, openPage } from './openPage.ts';
 
 /** JavaScript that may be loaded before the first screen works, gzipped. */
@@ -25,7 +26,7 @@ describe('the first screen', () => {
     await page.goto(base);
     await page.getByRole('button', { name: 'New wheel' }).waitFor();
     const now = [...loaded];
-    const bytes = now.map((path) => gzipSync(readFileSync(join('dist', path)), { level: 9 }).length);
+    const bytes = now.map((path) => gzipSync(readFileSync(join(builtFolder(), path)), { level: 9 }).length);
     const total = bytes.reduce((sum, value) => sum + value, 0);
     console.log(
       `JavaScript before the first screen works: ${(total / 1000).toFixed(1)} kB gz (${now.map((path, index) => `${path.split('/').at(-1)} ${((bytes[index] ?? 0) / 1000).toFixed(1)}`).join(', ')})`,

@@ -1,4 +1,5 @@
 import type { Page } from 'playwright-core';
+import { type Hand, playwrightHand } from './hand.ts';
 
 export interface Verdict {
   readonly spoke: number;
@@ -8,14 +9,16 @@ export interface Verdict {
 }
 
 /** Reads the table of all spokes once every row has its tension. */
-export async function readVerdicts(page: Page): Promise<readonly Verdict[]> {
-  await page.getByRole('region', { name: 'All spokes' }).waitFor();
-  await page.waitForFunction(() => {
+export const readVerdicts = (page: Page): Promise<readonly Verdict[]> => verdictsBefore(playwrightHand(page));
+
+/** The same in any browser. */
+export async function verdictsBefore(hand: Hand): Promise<readonly Verdict[]> {
+  await hand.until('a tension in every row', () => {
     const rows = [...document.querySelectorAll('[aria-label="All spokes"] tbody tr')];
     return rows.length > 0 && rows.every((row) => /\d+ ± \d+/.test(row.querySelector('td')?.textContent ?? ''));
   });
   // In one go: the table is written anew whenever a measurement comes in.
-  const rows = await page.evaluate(() =>
+  const rows = await hand.evaluate(() =>
     [...document.querySelectorAll('[aria-label="All spokes"] tbody tr')].map((row) => ({
       name: row.querySelector('button')?.textContent ?? '',
       cells: [...row.querySelectorAll('td')].map((cell) => cell.textContent ?? ''),

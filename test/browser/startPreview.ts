@@ -1,8 +1,16 @@
-import { preview } from 'vite';
+import { type Plugin, preview } from 'vite';
+import { builtFolder } from './builtFolder.ts';
 
-/** Serves `dist/` on a free port of this machine. */
-export async function startPreview(): Promise<{ readonly url: string; readonly close: () => Promise<void> }> {
-  const server = await preview({ preview: { port: 0, host: 'localhost', open: false }, logLevel: 'error' });
+/** Serves the built app on a free port of this machine. */
+export async function startPreview(
+  plugins: Plugin[] = [],
+): Promise<{ readonly url: string; readonly close: () => Promise<void> }> {
+  const server = await preview({
+    build: { outDir: builtFolder() },
+    preview: { port: 0, host: 'localhost', open: false },
+    logLevel: 'error',
+    plugins,
+  });
   const url = server.resolvedUrls?.local[0];
   if (!url) throw new Error('The preview server did not say where it listens.');
   return {

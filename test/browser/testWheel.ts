@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { MATERIALS } from '../signals/catalogue.ts';
 import type { WheelSpoke } from '../signals/round.ts';
 import { uniformWheel } from '../signals/uniformWheel.ts';
+import { type Hand, playwrightHand } from './hand.ts';
 
 export const SPOKE_COUNT = 24;
 export const SUPPORT_LENGTH_MM = 280;
@@ -54,31 +55,27 @@ const asDescribed = (spokes: readonly WheelSpoke[]): WheelSpoke[] => {
 };
 
 /** Describes that wheel by hand, from the empty shelf, as a person would; ends on the listen screen. */
-export async function describeTestWheel(page: Page, spokeCount = SPOKE_COUNT): Promise<void> {
-  const understood = page.getByRole('button', { name: 'Understood' });
-  if (await understood.isVisible()) await understood.click();
-  await page.getByRole('button', { name: 'New wheel' }).click();
-  await page.getByRole('button', { name: /36 steel spokes/ }).click();
-  await page.getByLabel('Name').fill('Bench wheel');
-  await page.getByLabel('Spokes', { exact: true }).fill(`${spokeCount}`);
+export const describeTestWheel = (page: Page, spokeCount = SPOKE_COUNT): Promise<void> =>
+  describeByHand(playwrightHand(page), spokeCount);
+
+/** The same in any browser. */
+export async function describeByHand(hand: Hand, spokeCount = SPOKE_COUNT): Promise<void> {
+  await hand.tap('Understood');
+  await hand.tap('New wheel');
+  await hand.tap('36 steel spokes');
+  await hand.fill('Name', 'Bench wheel');
+  await hand.fill('Spokes', `${spokeCount}`);
   // Two crosses of so few spokes would run inside the hub.
   const crosses = spokeCount < SPOKE_COUNT ? '1' : '2';
-  for (const side of ['left', 'right']) await page.getByLabel(`Crosses, ${side}`).fill(crosses);
-  await unfold(page, 'Spokes');
-  for (const side of ['left', 'right']) await page.getByLabel(`Nipple, ${side}`).selectOption({ label: 'internal' });
-  await unfold(page, 'Lengths by ruler');
+  for (const side of ['left', 'right']) await hand.fill(`Crosses, ${side}`, crosses);
+  await hand.unfold('Spokes');
+  for (const side of ['left', 'right']) await hand.choose(`Nipple, ${side}`, 'internal');
+  await hand.unfold('Lengths by ruler');
   for (const side of ['left', 'right']) {
-    await page.getByLabel(`Hub support to nipple seat, ${side}`).fill(`${SUPPORT_LENGTH_MM}`);
-    await page.getByLabel(`Crossing to nipple seat, ${side}`).fill(`${CROSSING_TO_RIM_MM}`);
+    await hand.fill(`Hub support to nipple seat, ${side}`, `${SUPPORT_LENGTH_MM}`);
+    await hand.fill(`Crossing to nipple seat, ${side}`, `${CROSSING_TO_RIM_MM}`);
   }
-  await unfold(page, 'Limits and target');
-  for (const side of ['left', 'right']) await page.getByLabel(`Maximum, ${side}`).fill(`${MAXIMUM_N}`);
-  await page.getByRole('button', { name: 'Save and listen' }).click();
-}
-
-async function unfold(page: Page, title: string): Promise<void> {
-  await page
-    .locator('summary')
-    .filter({ hasText: new RegExp(`^${title}`) })
-    .click();
+  await hand.unfold('Limits and target');
+  for (const side of ['left', 'right']) await hand.fill(`Maximum, ${side}`, `${MAXIMUM_N}`);
+  await hand.tap('Save and listen');
 }

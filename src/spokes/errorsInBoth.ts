@@ -1,5 +1,5 @@
 import type { LineFit, LineRefusal } from './deming.ts';
-import { type Interval, intervalAround } from './interval.ts';
+import { intervalAround } from './interval.ts';
 
 export interface MeasuredPair {
   readonly x: number;
@@ -15,10 +15,10 @@ const Z = 1.959963984540054;
  * Line through pairs that each carry their own uncertainties in both directions: the likeliest under normal errors.
  *
  * Minimises Σ (y − a − bx)² / (u_y² + b² u_x²): for a given slope the intercept is a weighted mean, so one variable is searched. Standard
- * errors from the curvature of half that sum.
+ * errors follow from the likeliest true x of each pair.
  *
  * @returns The fit with 95 % intervals, and `misfit`, the minimum over its degrees of freedom: about one if the uncertainties are honest.
- * @source Ripley & Thompson, Analyst 112 (1987) 377; York et al., Am. J. Phys. 72 (2004) 367
+ * @source Ripley & Thompson, Analyst 112 (1987) 377; York et al., Am. J. Phys. 72 (2004) 367, eq. 13
  */
 export function errorsInBoth(
   pairs: readonly MeasuredPair[],
@@ -43,26 +43,19 @@ export function errorsInBoth(
   }
   const slope = Math.tan((low + high) / 2);
   const { intercept, sum } = weighted(pairs, slope);
-  const curvature = (a: number, b: number) => pairs.reduce((total, pair) => total + term(pair, a, b), 0) / 2;
-  // Steps that change the sum by about 1e-4 of its meaning, where second differences are exact enough.
-  const hb = 1e-4 * Math.max(Math.abs(slope), 1e-3);
-  const ha = 1e-4 * Math.max(...pairs.map((pair) => pair.uy), 1e-9);
-  const c = curvature(intercept, slope);
-  const aa = (curvature(intercept + ha, slope) - 2 * c + curvature(intercept - ha, slope)) / ha ** 2;
-  const bb = (curvature(intercept, slope + hb) - 2 * c + curvature(intercept, slope - hb)) / hb ** 2;
-  const ab =
-    (curvature(intercept + ha, slope + hb) -
-      curvature(intercept + ha, slope - hb) -
-      curvature(intercept - ha, slope + hb) +
-      curvature(intercept - ha, slope - hb)) /
-    (4 * ha * hb);
-  const determinant = aa * bb - ab ** 2;
-  const interval = (value: number, variance: number): Interval =>
-    intervalAround(value, Z * Math.sqrt(Math.max(0, variance)));
+  // York 2004, eq. 13d: standard errors at the likeliest true x of each pair.
+  const adjusted = pairs.map(({ x, ux, y, uy }) => {
+    const weight = 1 / (uy ** 2 + slope ** 2 * ux ** 2);
+    return { weight, x: weight * (x * uy ** 2 + slope * (y - intercept) * ux ** 2) };
+  });
+  const weights = adjusted.reduce((total, one) => total + one.weight, 0);
+  const centre = adjusted.reduce((total, one) => total + one.weight * one.x, 0) / weights;
+  const slopeVariance = 1 / adjusted.reduce((total, one) => total + one.weight * (one.x - centre) ** 2, 0);
+  const interceptVariance = 1 / weights + centre ** 2 * slopeVariance;
   return {
     ok: true,
-    slope: interval(slope, aa / determinant),
-    intercept: interval(intercept, bb / determinant),
+    slope: intervalAround(slope, Z * Math.sqrt(slopeVariance)),
+    intercept: intervalAround(intercept, Z * Math.sqrt(interceptVariance)),
     misfit: sum / (n - 2),
   };
 }

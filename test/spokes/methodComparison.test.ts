@@ -8,7 +8,10 @@ import { errorsInBoth } from '../../src/spokes/errorsInBoth.ts';
 import { passingBablok } from '../../src/spokes/passingBablok.ts';
 import { repeatability, reproducibility } from '../../src/spokes/repeatability.ts';
 import { studentFactor } from '../../src/spokes/studentT.ts';
-import { ARSENATE, PEAK_FLOW } from './publishedData.ts';
+import { ARSENATE, PEAK_FLOW, PEARSON_YORK } from './publishedData.ts';
+
+/** Normal factor of 95 %. */
+const Z = 1.959963984540054;
 
 const { wright1, wright2, mini1, mini2 } = PEAK_FLOW;
 const agreed = (pairs: Parameters<typeof agreement>[0]): Agreement => {
@@ -192,11 +195,22 @@ describe('the line with errors in both', () => {
     expect(fit.intercept.value).toBeCloseTo(0.106448, 5);
     expect(Math.abs(fit.slope.value - 0.973)).toBeLessThan(2e-5);
     expect(fit.slope.value).toBeCloseTo(0.972987804, 7);
-    // Standard errors from the same source: 0.0494172 and 0.0748109; sum of squares over 30: 1.2678.
-    const z = 1.959963984540054;
-    expect((fit.intercept.high - fit.intercept.value) / z).toBeCloseTo(0.0494172, 1);
-    expect((fit.slope.high - fit.slope.value) / z).toBeCloseTo(0.0748109, 1);
+    // Sum of squares over 30 from the same source: 1.2678.
     expect((fit.misfit * 28) / 30).toBeCloseTo(1.2678, 3);
+  });
+
+  it('is that published for the data of Pearson with the weights of York, standard errors included', () => {
+    // York et al., Am. J. Phys. 72 (2004) 367: 5.47991022, −0.480533407, 0.294970735, 0.0579850090; sum over n − 2: 1.483294149.
+    const { x, y, weightX, weightY } = PEARSON_YORK;
+    const u = (weight: number | undefined) => 1 / Math.sqrt(weight ?? 0);
+    const fit = fitted(
+      errorsInBoth(x.map((value, i) => ({ x: value, ux: u(weightX[i]), y: y[i] ?? 0, uy: u(weightY[i]) }))),
+    );
+    expect(fit.intercept.value).toBeCloseTo(5.47991022, 7);
+    expect(fit.slope.value).toBeCloseTo(-0.480533407, 8);
+    expect((fit.intercept.high - fit.intercept.value) / Z).toBeCloseTo(0.294970735, 8);
+    expect((fit.slope.high - fit.slope.value) / Z).toBeCloseTo(0.057985009, 9);
+    expect(fit.misfit).toBeCloseTo(1.483294149, 8);
   });
 
   it('is the straight line itself when there is no error to it', () => {

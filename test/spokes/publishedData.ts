@@ -31,3 +31,38 @@ export const ARSENATE = {
     0.4, 1.98, 0.01, 0.15, 0.37, 0.12, 0.62, 3.51, 1.1, 1.31, 4.45,
   ],
 };
+
+/**
+ * Ten points with a weight (1/u²) in each direction: the usual trial of a line with errors in both.
+ * @source Pearson, Phil. Mag. 2 (1901) 559 (points); York, Can. J. Phys. 44 (1966) 1079 (weights)
+ */
+export const PEARSON_YORK = {
+  x: [0, 0.9, 1.8, 2.6, 3.3, 4.4, 5.2, 6.1, 6.5, 7.4],
+  y: [5.9, 5.4, 4.4, 4.6, 3.5, 3.7, 2.8, 2.8, 2.4, 1.5],
+  weightX: [1000, 1000, 500, 800, 200, 80, 60, 20, 1.8, 1],
+  weightY: [1, 1.8, 4, 8, 20, 20, 70, 70, 100, 500],
+};
+
+/**
+ * 36 readings of an ozone monitor (y) against a standard (x), for a straight line: certified values.
+ * @source NIST Statistical Reference Datasets, Norris
+ */
+export const NORRIS = {
+  y: [
+    0.1, 338.8, 118.1, 888, 9.2, 228.1, 668.5, 998.5, 449.1, 778.9, 559.2, 0.3, 0.1, 778.1, 668.8, 339.3, 448.9, 10.8,
+    557.7, 228.3, 998, 888.8, 119.6, 0.3, 0.6, 557.6, 339.3, 888, 998.5, 778.9, 10.2, 117.6, 228.9, 668.4, 449.2, 0.2,
+  ],
+  x: [
+    0.2, 337.4, 118.2, 884.6, 10.1, 226.5, 666.3, 996.3, 448.6, 777, 558.2, 0.4, 0.6, 775.5, 666.9, 338, 447.5, 11.6,
+    556, 228.1, 995.8, 887.6, 120.2, 0.3, 0.3, 556.8, 339.1, 887.2, 999, 779, 11.1, 118.3, 229.2, 669.1, 448.9, 0.5,
+  ],
+};
+
+/**
+ * A thermometer's corrections b (°C) at temperatures t (°C): a calibration line.
+ * @source JCGM 100:2008, table H.6
+ */
+export const THERMOMETER = {
+  t: [21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.01, 26.511],
+  b: [-0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -0.159, -0.161, -0.16],
+};

@@ -11,6 +11,7 @@ import { studentFactor } from '../../src/spokes/studentT.ts';
 import type { LacedLayout, Rim, SpokeKind, WheelState } from '../../src/spokes/wheel.ts';
 import { newtons } from '../../src/units.ts';
 import { plainWheel } from './plainWheel.ts';
+import { NORRIS, THERMOMETER } from './publishedData.ts';
 
 describe('propagation of uncertainty', () => {
   it('gives the end gauge of the GUM its length, uncertainty and degrees of freedom', () => {
@@ -74,8 +75,7 @@ describe('propagation of uncertainty', () => {
 describe('the least-squares line', () => {
   it('is the thermometer’s of the GUM', () => {
     // JCGM 100:2008, H.3: y1 −0.1712 (0.0029), y2 0.00218 (0.00067), r −0.930, s 0.0035, b(30 °C) −0.1494 (0.0041).
-    const t = [21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.01, 26.511];
-    const b = [-0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -0.159, -0.161, -0.16];
+    const { t, b } = THERMOMETER;
     const line = leastSquaresLine(t, b, 20);
     if (!line) throw new Error('no line');
     expect(line.intercept).toBeCloseTo(-0.1712038, 6);
@@ -90,14 +90,7 @@ describe('the least-squares line', () => {
 
   it('has the certified values of the Norris data', () => {
     // NIST Statistical Reference Datasets, Norris: certified to 15 digits.
-    const y = [
-      0.1, 338.8, 118.1, 888, 9.2, 228.1, 668.5, 998.5, 449.1, 778.9, 559.2, 0.3, 0.1, 778.1, 668.8, 339.3, 448.9, 10.8,
-      557.7, 228.3, 998, 888.8, 119.6, 0.3, 0.6, 557.6, 339.3, 888, 998.5, 778.9, 10.2, 117.6, 228.9, 668.4, 449.2, 0.2,
-    ];
-    const x = [
-      0.2, 337.4, 118.2, 884.6, 10.1, 226.5, 666.3, 996.3, 448.6, 777, 558.2, 0.4, 0.6, 775.5, 666.9, 338, 447.5, 11.6,
-      556, 228.1, 995.8, 887.6, 120.2, 0.3, 0.3, 556.8, 339.1, 887.2, 999, 779, 11.1, 118.3, 229.2, 669.1, 448.9, 0.5,
-    ];
+    const { x, y } = NORRIS;
     const line = leastSquaresLine(x, y);
     if (!line) throw new Error('no line');
     expect(line.intercept).toBeCloseTo(-0.262323073774029, 11);

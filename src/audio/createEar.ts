@@ -1,3 +1,4 @@
+import type { ExpectedAtTension } from '../contract.ts';
 import { seconds } from '../units.ts';
 import type { Ear, EarEvent, EarOptions } from './earEvent.ts';
 import { findOnsets } from './findOnsets.ts';
@@ -19,6 +20,18 @@ const LEVEL_EVERY_S = 0.1;
 const TOO_LOUD = 0.97;
 const QUIET_RMS = 3e-4;
 
+/** A pluck in flight. Samples count from the first pushed. */
+interface Pluck {
+  onset: number;
+  /** The first touch; the onset may be a later one. */
+  readonly first: number;
+  early: boolean;
+  readonly loudness: number;
+  readonly noiseFrom: number;
+  /** What was expected when it began: the next spoke may be described before this one is judged. */
+  readonly expected: readonly ExpectedAtTension[] | undefined;
+}
+
 /**
  * An ear that listens to a stream.
  * Keeps the last seconds, finds onsets as they come, gives a first tone 0.2 s after each and judges it after 0.66 s, or when
@@ -37,7 +50,7 @@ export function createEar(options: EarOptions): Ear {
   let total = 0;
   let gapAt = 0;
   let heldUntil = 0;
-  let pluck: { onset: number; first: number; early: boolean; loudness: number; noiseFrom: number } | undefined;
+  let pluck: Pluck | undefined;
   /** Start of the noise that belongs to the next pluck: not before the last one. */
   let lastOnset = 0;
   let peak = 0;
@@ -62,7 +75,7 @@ export function createEar(options: EarOptions): Ear {
     return Math.sqrt(Math.max(0, power(onset, total) - power(onset - before, onset)));
   };
 
-  const judge = (p: { onset: number; noiseFrom: number }, end: number | undefined): EarEvent => {
+  const judge = (p: Pluck, end: number | undefined): EarEvent => {
     const { onset } = p;
     const from = startOf(onset, p.noiseFrom);
     const to = Math.min(total, end ?? total, Math.round(onset + ringS * rate));
@@ -74,7 +87,7 @@ export function createEar(options: EarOptions): Ear {
       startS: from / rate,
       maxRingS: ringS,
       ...(end === undefined ? {} : { endSample: end - from }),
-      ...(expected ? { expected } : {}),
+      ...(p.expected ? { expected: p.expected } : {}),
     });
     return { kind: 'heard', heard, excerpt, excerptStartS: seconds(from / rate) };
   };
@@ -85,7 +98,7 @@ export function createEar(options: EarOptions): Ear {
     if (!pluck.early && since >= EARLY_S) {
       pluck.early = true;
       const from = startOf(pluck.onset, pluck.noiseFrom);
-      const f = firstTone(copy(from, total), pluck.onset - from, rate, expected);
+      const f = firstTone(copy(from, total), pluck.onset - from, rate, pluck.expected);
       if (f !== undefined) events.push({ kind: 'early', onsetS: seconds(pluck.onset / rate), firstToneHz: f });
     }
     if (since >= ringS) {
@@ -109,7 +122,7 @@ export function createEar(options: EarOptions): Ear {
       events.push(judge(pluck, sample));
     }
     const noiseFrom = lastOnset === 0 ? 0 : lastOnset + Math.round(0.03 * rate);
-    pluck = { onset: sample, first: sample, early: false, loudness, noiseFrom: Math.min(noiseFrom, sample) };
+    pluck = { onset: sample, first: sample, early: false, loudness, noiseFrom: Math.min(noiseFrom, sample), expected };
     lastOnset = sample;
     events.push({ kind: 'onset', onsetS: seconds(sample / rate) });
   };

@@ -28,7 +28,12 @@ export function freeRatioSets(): ToneSet[] {
       const n = i + 1;
       const ratio = Math.log(n) + 0.5 * Math.log((1 + B * n * n) / (1 + B));
       const u = 0.006 + 0.013 * i;
-      return { mode: n, ln: Float64Array.of(from + ratio, from + step + ratio), u: Float64Array.of(u, u) };
+      return {
+        mode: n,
+        ln: Float64Array.of(from + ratio, from + step + ratio),
+        u: Float64Array.of(u, u),
+        ends: new Float64Array(2),
+      };
     }),
     companions: [],
   }));

@@ -15,7 +15,7 @@ import { findPeaks, type Peak } from './findPeaks.ts';
 import { judgeSound } from './judgeSound.ts';
 import { type NoiseBefore, noiseBefore } from './noiseBefore.ts';
 import { isHum, isMains, isOldLine, wasThere } from './oldTones.ts';
-import { asHypothesis, type HeardTone, type Numbering, proposeModes } from './proposeModes.ts';
+import { asHypothesis, type HeardTone, type Numbering, proposeModes, rankOf } from './proposeModes.ts';
 import { realFft } from './realFft.ts';
 import { type RefinedTones, refineTones } from './refineTones.ts';
 import { ringSpectrum } from './ringSpectrum.ts';
@@ -188,7 +188,7 @@ function flagsOf(e: FlagEvidence): HeardFlag[] {
   if (e.old.some((t) => !isHum(t)) || e.lines.some((l) => !isMains(l.frequencyHz)) || stranger)
     flags.push('otherSpokeRinging');
   const rival = e.numberings.find((n) => Math.abs(n.lnFirst - best.lnFirst) > 0.03);
-  const behind = rival ? best.score - rival.score : 1;
+  const behind = rival ? rankOf(best) - rankOf(rival) : 1;
   if (
     behind < CERTAIN_MARGIN ||
     best.evidence < (best.guess ? CERTAIN_GUESS : CERTAIN_EVIDENCE) ||

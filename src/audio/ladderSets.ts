@@ -1,10 +1,12 @@
 import type { ExpectedAtTension, Family, Plane } from '../contract.ts';
 import type { SetTone, ToneSet } from './toneSet.ts';
 
-/** A described member is never quite the real one: mass, length and taper shift ratios by some 0.6 % (1 σ). */
-const DESCRIPTION = 0.006;
-/** Real ends lie outside a prior now and then: the ladder's own spread counts twice. */
+/** A described member is never quite the real one: length, crossing and taper shift tones by some 0.3 % (1 σ), upper ones more. */
+const DESCRIPTION = 0.003;
+/** Real ends lie outside a prior now and then. */
 const SPREAD = 2;
+/** Part of the spread over the ends in which the tones of a set do not depart together. */
+const APART = 0.3;
 /** Points of the grid in ln tension. */
 const POINTS = 192;
 
@@ -33,12 +35,12 @@ export function ladderSets(ladder: readonly ExpectedAtTension[]): ToneSet[] {
   const laid = [...curves.values()]
     .filter((c) => c.ln.length === x.length && x.length > 1)
     .map((c) => {
+      const spread = Float64Array.from({ length: POINTS }, (_, i) => Math.max(0, cubic(x, c.u, from + i * step)));
       const tone: SetTone = {
         mode: c.mode,
         ln: Float64Array.from({ length: POINTS }, (_, i) => cubic(x, c.ln, from + i * step)),
-        u: Float64Array.from({ length: POINTS }, (_, i) =>
-          Math.hypot(DESCRIPTION, SPREAD * Math.max(0, cubic(x, c.u, from + i * step))),
-        ),
+        u: spread.map((v) => Math.hypot(DESCRIPTION * (1 + 0.5 * (c.mode - 1)), APART * v)),
+        ends: spread.map((v) => SPREAD * v),
       };
       return { plane: c.plane, family: c.family, tone };
     });

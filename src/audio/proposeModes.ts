@@ -1,7 +1,8 @@
 import type { ExpectedAtTension, Family, Hypothesis, Plane } from '../contract.ts';
 import { freeRatioSets } from './freeRatioSets.ts';
 import { ladderSets } from './ladderSets.ts';
-import { at, lastOf, parameterAt, type SetTone, type ToneSet } from './toneSet.ts';
+import { type LaidTones, layTones } from './layTones.ts';
+import { at, type SetTone, type ToneSet } from './toneSet.ts';
 
 /** What a numbering needs to know of a tone. */
 export interface HeardTone {
@@ -18,6 +19,8 @@ export interface Numbering {
   readonly guess: boolean;
   /** ln of what the first tone of the set would be, heard or not. */
   readonly lnFirst: number;
+  /** Relative standard uncertainty of that first tone, as the tones laid against the set imply it. */
+  readonly uFirst: number;
   /** Share of the loudness that the numbering explains, 0..1. */
   readonly explained: number;
   /** ln of how much likelier the placing of the loud tones is than tones anywhere would make it, the search paid for. */
@@ -28,8 +31,6 @@ export interface Numbering {
 const ANCHORS = 6;
 /** Modes an anchor may be. */
 const ANCHOR_MODES = 4;
-/** Standard deviations within which a tone may be taken for a mode. */
-const REACH = 3;
 /** Charge for each low mode that is not heard under a loud one. */
 const MISSING = 0.18;
 /** Charge for a tension that no wheel is ridden at, by each factor of e below 120 N. */
@@ -38,14 +39,25 @@ const SLACK_BELOW = Math.log(120);
 /** Charge for loudness left over, and for what another set of the same member explains. */
 const LEFT_OVER = 0.6;
 const COMPANION = 0.1;
+/** What a nat of evidence counts for beside the score when numberings are ranked. */
+const NAT = 0.04;
+/** Tones fainter than this share of the loudest are no evidence; those above the second should not be without the modes below. */
+const FAINT = 0.03;
+const LOUD = 0.1;
+/** Nats charged for a foreign tone as loud as the loudest, less for fainter ones: a neighbour answers 20–40 dB below. */
+const FOREIGN = 2.6;
+const FOREIGN_PER_DB = 0.11;
+/** Nats charged for each of the low modes that is not heard below a loud one. */
+const NOT_HEARD = 1.5;
+const LOW_MODES = 4;
 /** Price of the free inharmonicity: ln of the number of values tried. */
 const FREE_RATIO = Math.log(14);
 
 /**
  * Numberings of the tones, best first.
- * Every loud tone is tried as each of the first four modes of each set of expected tones; that fixes the tension (or the first
- * tone), the other tones are laid against the set, and the parameter is refined by least squares. The score charges loud tones
- * left over and low modes missing, and gives little for faint tones explained: a neighbour's comb is complete but faint.
+ * Every loud tone is tried as each of the first four modes of each set of expected tones, and the others are laid against the set
+ * from there. The score charges loud tones left over and low modes missing, and gives little for faint tones explained: a
+ * neighbour's comb is complete but faint. The evidence adds how closely the tones lie where those before imply them.
  * @param tones in any order, at least one.
  * @param expected the member's ladder; absent or empty: free ratios, marked as a guess.
  */
@@ -65,10 +77,10 @@ export function proposeModes(
   for (const set of sets)
     for (const i of anchors)
       for (const mode of set.modes.slice(0, ANCHOR_MODES)) {
-        const x = parameterAt(mode, set, lns[i] as number);
-        if (x !== undefined) found.push(layOut(set, x, tones, lns, loudness));
+        const numbering = layOut(set, i, mode, tones, lns, loudness);
+        if (numbering) found.push(numbering);
       }
-  found.sort((a, b) => b.score - a.score);
+  found.sort((a, b) => rankOf(b) - rankOf(a));
   const kept: Numbering[] = [];
   for (const n of found) {
     if (kept.length >= most) break;
@@ -79,6 +91,9 @@ export function proposeModes(
   }
   return kept;
 }
+
+/** What numberings are ranked by: the share of the loudness explained, and how unlikely the placing is by chance. */
+export const rankOf = (n: Numbering): number => n.score + NAT * n.evidence;
 
 export const asHypothesis = (n: Numbering): Hypothesis => ({
   modes: n.modes,
@@ -99,45 +114,18 @@ function weights(tones: readonly HeardTone[]): number[] {
   return raw.map((v) => v / total);
 }
 
-/** Lays the tones against the set near `x`, moves `x` to fit them, and scores. */
+/** Lays the tones against the set with one of them as a given mode, and scores. */
 function layOut(
   set: ToneSet,
-  start: number,
+  anchor: number,
+  mode: SetTone,
   tones: readonly HeardTone[],
   lns: readonly number[],
   loudness: readonly number[],
-): Numbering {
-  let x = start;
-  const modes = tones.map(() => 0);
-  const misfit = tones.map(() => 0);
-  for (let pass = 0; pass < 3; pass++) {
-    modes.fill(0);
-    misfit.fill(0);
-    let top = 0;
-    let bottom = 0;
-    for (const expected of set.modes) {
-      const u = at(expected.u, set, x);
-      const ln = at(expected.ln, set, x);
-      const best = nearest(tones, lns, modes, ln, u);
-      if (best < 0) continue;
-      const d = (lns[best] as number) - ln;
-      modes[best] = expected.mode;
-      misfit[best] = d / u;
-      const mate = (tones[best] as HeardTone).pairId;
-      if (mate !== undefined)
-        tones.forEach((t, i) => {
-          if (t.pairId !== mate || i === best || modes[i] !== 0) return;
-          modes[i] = expected.mode;
-          misfit[i] = d / u;
-        });
-      const slope = (at(expected.ln, set, x + set.step) - at(expected.ln, set, x - set.step)) / (2 * set.step);
-      const s = set.guess ? 1 : slope;
-      const w = (loudness[best] as number) / (u * u);
-      top += w * s * d;
-      bottom += w * s * s;
-    }
-    if (pass < 2 && bottom > 0) x = Math.min(lastOf(set), Math.max(set.from, x + top / bottom));
-  }
+): Numbering | undefined {
+  const laid = layTones(set, anchor, mode, tones, lns, loudness);
+  if (!laid) return undefined;
+  const { modes, misfit, x } = laid;
   const companion = tones.map((_, i) => modes[i] === 0 && near(set, x, lns[i] as number));
   const { score, explained } = scoreOf(modes, misfit, companion, loudness, set.guess);
   return {
@@ -146,65 +134,51 @@ function layOut(
     family: set.family,
     score: set.guess ? score : score - SLACK * Math.max(0, SLACK_BELOW - x),
     guess: set.guess,
-    lnFirst: at((set.modes[0] as SetTone).ln, set, x),
+    lnFirst: laid.lnFirst,
+    uFirst: laid.uFirst,
     explained,
-    evidence: evidenceOf(set, x, tones, modes, misfit, companion),
+    evidence: evidenceOf(set, tones, laid, companion),
   };
 }
 
-/** The tone meant by an expected one: of several within reach the loud one, unless it is far worse placed. −1: none. */
-function nearest(tones: readonly HeardTone[], lns: readonly number[], modes: readonly number[], ln: number, u: number) {
-  let best = -1;
-  let least = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < tones.length; i++) {
-    const d = Math.abs((lns[i] as number) - ln) / u;
-    if (d > REACH || modes[i] !== 0) continue;
-    const cost = d * d - 4 * Math.log((tones[i] as HeardTone).amplitude + 1e-9);
-    if (cost < least) {
-      least = cost;
-      best = i;
-    }
-  }
-  return best;
-}
-
 const near = (set: ToneSet, x: number, ln: number): boolean =>
-  set.companions.some((c) => Math.abs(ln - at(c.ln, set, x)) < 2 * at(c.u, set, x));
+  set.companions.some((c) => Math.abs(ln - at(c.ln, set, x)) < 2 * Math.hypot(at(c.u, set, x), at(c.ends, set, x)));
 
-/** Tones may lie anywhere within this many factors of e. */
-const LN_RANGE = Math.log(8000 / 100);
+/** The fainter tone of a doublet. */
+const isLesser = (tones: readonly HeardTone[], i: number): boolean => {
+  const { pairId, amplitude } = tones[i] as HeardTone;
+  return pairId !== undefined && tones.some((t, k) => k !== i && t.pairId === pairId && t.amplitude > amplitude);
+};
+
 /** Numberings tried: anchors, their modes, sets. */
 const SEARCH = Math.log(ANCHORS * ANCHOR_MODES * 2);
 
 /**
- * Each loud tone within its mode's tolerance u earns ln(range/(u√2π)) − misfit²/2; the best of them only fixes the parameter and
- * earns nothing; each loud tone left over costs. Numbers of trials and of free ratios are paid for.
+ * Each loud tone earns ln(range/(u√2π)) − misfit²/2 where it was looked for; the first only fixes the parameter and earns
+ * nothing; each loud tone left over costs. Numbers of trials and of free ratios are paid for.
  * @source Jaynes 2003, Probability Theory, ch. 4 and 20 (evidence in nats)
  */
 function evidenceOf(
   set: ToneSet,
-  x: number,
   tones: readonly HeardTone[],
-  modes: readonly number[],
-  misfit: readonly number[],
+  { modes, gain }: LaidTones,
   companion: readonly boolean[],
 ): number {
   const loudest = Math.max(...tones.map((t) => t.amplitude));
   const earned = new Map<number, number>();
   let cost = SEARCH + (set.guess ? FREE_RATIO : 0);
+  let loudMode = 0;
   tones.forEach((t, i) => {
     const a = t.amplitude / loudest;
     const mode = modes[i] as number;
-    const entry = set.modes.find((m) => m.mode === mode);
-    if (entry) {
-      if (a < 0.03) return;
-      const gain = Math.log(LN_RANGE / (at(entry.u, set, x) * 2.5)) - 0.5 * (misfit[i] as number) ** 2;
-      earned.set(mode, Math.max(earned.get(mode) ?? Number.NEGATIVE_INFINITY, gain));
-    } else if (!companion[i] && a > 0.1) cost += a > 0.3 ? 2 : 1;
+    if (mode > 0) {
+      if (a < FAINT) return;
+      if (a > LOUD) loudMode = Math.max(loudMode, mode);
+      earned.set(mode, Math.max(earned.get(mode) ?? Number.NEGATIVE_INFINITY, gain[i] as number));
+    } else if (!companion[i] && !isLesser(tones, i)) cost += Math.max(0, FOREIGN + FOREIGN_PER_DB * 20 * Math.log10(a));
   });
-  const gains = [...earned.values()].sort((a, b) => a - b);
-  gains.pop();
-  return gains.reduce((s, g) => s + g, 0) - cost;
+  for (let m = 1; m <= Math.min(LOW_MODES, loudMode); m++) if (!earned.has(m)) cost += NOT_HEARD;
+  return [...earned.values()].reduce((s, g) => s + g, 0) - cost;
 }
 
 function scoreOf(

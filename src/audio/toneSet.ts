@@ -16,8 +16,10 @@ export interface SetTone {
   readonly mode: number;
   /** ln frequency on the even grid `from + i·step`. */
   readonly ln: Float64Array;
-  /** Relative standard uncertainty on the same grid. */
+  /** Relative standard uncertainty of this tone alone, on the same grid. */
   readonly u: Float64Array;
+  /** Relative rise of this tone where the ends depart by one standard deviation from their mean; all tones depart together. */
+  readonly ends: Float64Array;
 }
 
 export const lastOf = (set: ToneSet): number => set.from + set.step * ((set.modes[0] as SetTone).ln.length - 1);

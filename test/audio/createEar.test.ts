@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { createEar } from '../../src/audio/createEar.ts';
 import type { EarEvent } from '../../src/audio/earEvent.ts';
-import { hertz, seconds } from '../../src/units.ts';
+import { hertz, newtons, seconds } from '../../src/units.ts';
 import { nonSpokeSet } from '../signals/nonSpokes.ts';
 import { fullSet, singleSet } from '../signals/pluckSets.ts';
 import { simulateRound } from '../signals/round.ts';
@@ -56,6 +56,33 @@ describe('a listening ear', { timeout: 60_000 }, () => {
     const to = (s: number) => pluck.samples.subarray(0, Math.round((pluck.onsetS + s) * 48000));
     expect(heardIn(play(to(0.3)))[0]?.ok).toBe(true);
     expect(heardIn(play(to(0.05)))[0]).toMatchObject({ ok: false, reason: 'cutShort' });
+  });
+  it('numbers a pluck by the spoke that was expected when it began, not by the next', () => {
+    const [pluck] = [...singleSet('expected', 1, 30, { kinds: ['plain2.0'] })];
+    if (!pluck) throw new Error('no pluck');
+    // Two spokes apart by a fifth: their first tones at one tension differ by 3 : 2.
+    const ladder = (scale: number) =>
+      [100, 300, 900, 1800].map((tensionN) => ({
+        tensionN: newtons(tensionN),
+        tones: [1, 2, 3, 4].map((mode) => ({
+          plane: 'inPlane' as const,
+          family: 'segment' as const,
+          mode,
+          frequencyHz: hertz(scale * mode * Math.sqrt(tensionN)),
+          uHz: hertz(scale * mode * Math.sqrt(tensionN) * 0.02),
+        })),
+      }));
+    const hearings = [false, true].map((changed) => {
+      const rate = hertz(48000);
+      const ear = createEar({ sampleRateHz: rate, settings: { sampleRateHz: rate }, expected: ladder(20) });
+      const half = Math.round((pluck.onsetS + 0.3) * 48000);
+      const events = [...ear.push(pluck.samples.subarray(0, half))];
+      if (changed) ear.expect(ladder(30));
+      events.push(...ear.push(pluck.samples.subarray(half)), ...ear.end());
+      return heardIn(events)[0];
+    });
+    expect(hearings[0]).toBeDefined();
+    expect(hearings[1]).toEqual(hearings[0]);
   });
   it('gives up a pluck in flight where samples are lost, and counts time on', () => {
     const [pluck] = [...singleSet('gap', 1, 30)];

@@ -50,6 +50,21 @@ describe('numbering', () => {
     expect(best?.modes).toEqual([2, 3, 4]);
     expect(Math.exp(best?.lnFirst ?? 0) / pinned(600, 1)).toBeCloseTo(1, 2);
   });
+  it('infers it through ends that depart from their mean, which raise all ratios together', () => {
+    const departed = (n: number) => pinned(600, n) * Math.exp(1.8 * 0.004 * (n - 1));
+    const [best] = proposeModes(
+      [2, 3, 4].map((n) => tone(departed(n))),
+      ladder,
+    );
+    expect(best?.modes).toEqual([2, 3, 4]);
+    const offPercent = 100 * Math.abs(Math.exp(best?.lnFirst ?? 0) / pinned(600, 1) - 1);
+    expect(offPercent).toBeLessThan(100 * 2 * (best?.uFirst ?? 0));
+    expect(offPercent).toBeLessThan(1);
+  });
+  it('leaves a fainter tone beside the place of the first tone to the neighbour', () => {
+    const own = [2, 3, 4].map((n) => tone(pinned(600, n)));
+    expect(proposeModes([tone(1.06 * pinned(600, 1), -24), ...own], ladder)[0]?.modes).toEqual([0, 2, 3, 4]);
+  });
   it('leaves tones that no tension explains unexplained, and says so by its score', () => {
     const own = proposeModes(
       [1, 2, 3].map((n) => tone(pinned(800, n))),

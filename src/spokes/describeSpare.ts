@@ -60,3 +60,7 @@ export function describeSpare(
     },
   };
 }
+
+/** A side of the wheel whose spokes are of this kind; the left where none is. */
+export const sideOfKind = (wheel: Wheel, kindId: string | undefined): Side =>
+  wheel.sides?.left.kindId !== kindId && wheel.sides?.right.kindId === kindId ? 'right' : 'left';

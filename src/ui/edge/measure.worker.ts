@@ -18,6 +18,8 @@ function answer(request: MeasureRequest): Body {
       return { kind, measured: measurer.round(wheel, request.round) };
     case 'expected':
       return { kind, expected: measurer.expected(wheel, request.spoke, request.how) };
+    case 'expectedSpare':
+      return { kind, expected: measurer.expectedSpare(wheel, request.spare, request.how) };
     case 'crossCalibrate':
       return { kind, calibrated: measurer.crossCalibrate(wheel, request.round, request.second) };
     case 'sheetTones':

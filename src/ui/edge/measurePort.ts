@@ -1,3 +1,4 @@
+import type { Wheel } from '../../spokes/wheel.ts';
 import type { MeasurePort } from '../store/ports.ts';
 import type { MeasureAnswer, MeasureRequest } from './measureProtocol.ts';
 
@@ -43,13 +44,18 @@ export function createMeasurePort(): MeasurePort {
   };
   return {
     round: async (wheel, round) => {
-      const answer = await ask({ kind: 'round', wheel: { ...wheel, rounds: [] }, round });
+      const answer = await ask({ kind: 'round', wheel: withRoundsThatTeach(wheel), round });
       if (answer.kind !== 'round') throw new Error(`measure.worker answered ${answer.kind}`);
       return answer.measured;
     },
     expected: async (wheel, spoke, how) => {
       const answer = await ask({ kind: 'expected', wheel: { ...wheel, rounds: [] }, spoke, how });
       if (answer.kind !== 'expected') throw new Error(`measure.worker answered ${answer.kind}`);
+      return answer.expected;
+    },
+    expectedSpare: async (wheel, spare, how) => {
+      const answer = await ask({ kind: 'expectedSpare', wheel: { ...wheel, rounds: [] }, spare, how });
+      if (answer.kind !== 'expectedSpare') throw new Error(`measure.worker answered ${answer.kind}`);
       return answer.expected;
     },
     crossCalibrate: async (wheel, round, second) => {
@@ -64,3 +70,9 @@ export function createMeasurePort(): MeasurePort {
     },
   };
 }
+
+/** The worker needs no other rounds than those in which a known tension was heard. */
+const withRoundsThatTeach = (wheel: Wheel): Wheel => {
+  const teach = new Set(wheel.calibrations.flatMap(({ roundId }) => (roundId === undefined ? [] : [roundId])));
+  return { ...wheel, rounds: wheel.rounds.filter((round) => teach.has(round.id)) };
+};

@@ -1,6 +1,7 @@
 import type { ExpectedAtTension, How } from '../../contract.ts';
 import type { SecondReading } from '../../spokes/compareMethods.ts';
 import type { CrossCalibration } from '../../spokes/crossCalibrate.ts';
+import type { SpareSpoke } from '../../spokes/describeSpare.ts';
 import type { Sheet } from '../../spokes/sheet.ts';
 import type { SheetTones } from '../../spokes/sheetTones.ts';
 import type { Round, Wheel } from '../../spokes/wheel.ts';
@@ -11,6 +12,7 @@ import type { MeasuredWheel } from '../store/ports.ts';
 export type MeasureRequest = { readonly id: number } & (
   | { readonly kind: 'round'; readonly wheel: Wheel; readonly round: Round }
   | { readonly kind: 'expected'; readonly wheel: Wheel; readonly spoke: number; readonly how: How }
+  | { readonly kind: 'expectedSpare'; readonly wheel: Wheel; readonly spare: SpareSpoke; readonly how: How }
   | {
       readonly kind: 'crossCalibrate';
       readonly wheel: Wheel;
@@ -27,7 +29,7 @@ export type MeasureRequest = { readonly id: number } & (
 
 export type MeasureAnswer = { readonly id: number } & (
   | { readonly kind: 'round'; readonly measured: MeasuredWheel }
-  | { readonly kind: 'expected'; readonly expected: readonly ExpectedAtTension[] | undefined }
+  | { readonly kind: 'expected' | 'expectedSpare'; readonly expected: readonly ExpectedAtTension[] | undefined }
   | { readonly kind: 'crossCalibrate'; readonly calibrated: CrossCalibration }
   | { readonly kind: 'sheetTones'; readonly tones: SheetTones }
   | { readonly kind: 'failed'; readonly message: string }

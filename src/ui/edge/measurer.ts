@@ -5,6 +5,7 @@ import { type PreparedMember, prepareMember } from '../../physics/prepareMember.
 import type { SecondReading } from '../../spokes/compareMethods.ts';
 import { type CrossCalibration, crossCalibrate } from '../../spokes/crossCalibrate.ts';
 import { describeMember } from '../../spokes/describeMember.ts';
+import { describeSpare, type SpareSpoke, sideOfKind } from '../../spokes/describeSpare.ts';
 import { expandLayout } from '../../spokes/expandLayout.ts';
 import { readRound } from '../../spokes/readRound.ts';
 import type { Sheet } from '../../spokes/sheet.ts';
@@ -20,6 +21,7 @@ const MOST_PREPARED = 24;
 export interface Measurer {
   round(wheel: Wheel, round: Round): MeasuredWheel;
   expected(wheel: Wheel, spoke: number, how: How): readonly ExpectedAtTension[] | undefined;
+  expectedSpare(wheel: Wheel, spare: SpareSpoke, how: How): readonly ExpectedAtTension[] | undefined;
   crossCalibrate(wheel: Wheel, round: Round, second: ReadonlyMap<number, SecondReading>): CrossCalibration;
   sheetTones(wheel: Wheel, sheet: Sheet, unit: TensionUnit | undefined): SheetTones;
 }
@@ -38,11 +40,19 @@ export function createMeasurer(): Measurer {
   };
   return {
     round: (wheel, round) => {
-      const { readings, learned } = readRound(wheel, round, prepare);
-      return { readings: Object.fromEntries(readings), learned: Object.fromEntries(learned) };
+      const { readings, learned, calibrations } = readRound(wheel, round, prepare);
+      return {
+        readings: Object.fromEntries(readings),
+        learned: Object.fromEntries(learned),
+        calibrations: Object.fromEntries(calibrations ?? []),
+      };
     },
     expected: (wheel, spoke, how) => {
       const described = describeMember(wheel, spoke);
+      return described.ok ? expectedTones(prepare(described.described), how) : undefined;
+    },
+    expectedSpare: (wheel, spare, how) => {
+      const described = describeSpare(wheel, sideOfKind(wheel, spare.kindId), spare);
       return described.ok ? expectedTones(prepare(described.described), how) : undefined;
     },
     crossCalibrate: (wheel, round, second) => {

@@ -1,9 +1,9 @@
-import { useState } from 'preact/hooks';
 import type { Wheel } from '../../spokes/wheel.ts';
+import { AskedTwice } from '../parts/AskedTwice.tsx';
 import { goTo } from '../parts/useRoute.ts';
 import { useActions } from '../store/useStore.ts';
+import { CalibrationPart } from './describe/CalibrationPart.tsx';
 import { DescribeSheet } from './describe/DescribeSheet.tsx';
-import { KnownTensions } from './describe/KnownTensions.tsx';
 
 /** The description of a wheel that is on the shelf. */
 export default function Describe({ wheel }: { readonly wheel: Wheel }) {
@@ -21,43 +21,22 @@ export default function Describe({ wheel }: { readonly wheel: Wheel }) {
         if (where === 'listen') goTo({ screen: 'listen', wheelId: wheel.id });
       }}
     >
-      <KnownTensions wheel={wheel} />
-      <WheelFiles wheel={wheel} />
-    </DescribeSheet>
-  );
-}
-
-function WheelFiles({ wheel }: { readonly wheel: Wheel }) {
-  const actions = useActions();
-  const [asked, setAsked] = useState(false);
-  return (
-    <section class="wheel-files no-print" aria-label="This wheel’s file">
-      <div class="row">
-        <button type="button" class="button grow" onClick={() => void actions.exportWheel(wheel.id)}>
-          Export this wheel
-        </button>
-        {asked ? (
-          <>
-            <button
-              type="button"
-              class="button grow"
-              onClick={() => {
-                actions.deleteWheel(wheel.id);
-                goTo({ screen: 'wheels' });
-              }}
-            >
-              Delete it with {wheel.rounds.length === 1 ? 'its round' : `its ${wheel.rounds.length} rounds`}
-            </button>
-            <button type="button" class="button grow" onClick={() => setAsked(false)}>
-              Keep it
-            </button>
-          </>
-        ) : (
-          <button type="button" class="button grow" onClick={() => setAsked(true)}>
-            Delete this wheel …
+      <CalibrationPart wheel={wheel} />
+      <section class="wheel-files no-print" aria-label="This wheel’s file">
+        <div class="row">
+          <button type="button" class="button grow" onClick={() => void actions.exportWheel(wheel.id)}>
+            Export this wheel
           </button>
-        )}
-      </div>
-    </section>
+          <AskedTwice
+            label="Delete this wheel"
+            sure={`Delete it with ${wheel.rounds.length === 1 ? 'its round' : `its ${wheel.rounds.length} rounds`}`}
+            onSure={() => {
+              actions.deleteWheel(wheel.id);
+              goTo({ screen: 'wheels' });
+            }}
+          />
+        </div>
+      </section>
+    </DescribeSheet>
   );
 }

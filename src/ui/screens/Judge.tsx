@@ -2,10 +2,11 @@ import { useState } from 'preact/hooks';
 import { beforeAfterStrip } from '../../drawing/beforeAfterStrip.ts';
 import { stripDrawing } from '../../drawing/stripDrawing.ts';
 import type { Round, Wheel } from '../../spokes/wheel.ts';
+import { AskedTwice } from '../parts/AskedTwice.tsx';
 import { Drawing } from '../parts/Drawing.tsx';
 import { routeHref } from '../parts/route.ts';
 import { SelectField } from '../parts/SelectField.tsx';
-import { useActions } from '../store/useStore.ts';
+import { useActions, useStore } from '../store/useStore.ts';
 import { headline } from './judge/headline.ts';
 import { Legend } from './judge/Legend.tsx';
 import { NextSteps } from './judge/NextSteps.tsx';
@@ -13,9 +14,18 @@ import { SideFigures } from './judge/SideFigures.tsx';
 import { SpokeDetail } from './judge/SpokeDetail.tsx';
 import { SpokeTable } from './judge/SpokeTable.tsx';
 import { stripOf } from './judge/stripOf.ts';
+import { Contradictions, Taught } from './judge/Taught.tsx';
 import { useJudgement } from './judge/useJudgement.ts';
 import { useMeasured } from './judge/useMeasured.ts';
 import { WheelView } from './listen/WheelView.tsx';
+
+interface OfRound {
+  readonly wheel: Wheel;
+  readonly round: Round;
+}
+interface Chosen {
+  readonly onRound: (id: string) => void;
+}
 
 /** The verdict on one round of a wheel. */
 export default function Judge({ wheel }: { readonly wheel: Wheel }) {
@@ -33,18 +43,11 @@ export default function Judge({ wheel }: { readonly wheel: Wheel }) {
   return <RoundJudged key={round.id} wheel={wheel} round={round} onRound={setChosen} />;
 }
 
-function RoundJudged({
-  wheel,
-  round,
-  onRound,
-}: {
-  readonly wheel: Wheel;
-  readonly round: Round;
-  readonly onRound: (id: string) => void;
-}) {
+function RoundJudged({ wheel, round, onRound }: OfRound & Chosen) {
   const [selected, setSelected] = useState<number | undefined>(undefined);
   useMeasured(wheel, round);
   const judgement = useJudgement(wheel, round);
+  const learned = useStore((state) => state.measured[round.id]?.learned);
   const spoke = selected === undefined ? undefined : judgement.spokes.get(selected);
   const sentence = headline(judgement);
   // Beside the wheel where there is room, else below the strip.
@@ -83,8 +86,10 @@ function RoundJudged({
         <div>
           <Strip wheel={wheel} round={round} selected={selected} />
           {detail !== undefined && <div class="narrow-only">{detail()}</div>}
+          <Contradictions wheel={wheel} learned={learned} />
           <NextSteps wheel={wheel} judgement={judgement} />
           <SideFigures wheel={wheel} judgement={judgement} />
+          <Taught wheel={wheel} learned={learned} />
           <h2>All spokes</h2>
           <SpokeTable judgement={judgement} selected={selected} onSelect={setSelected} />
           <Rounds wheel={wheel} round={round} onRound={onRound} />
@@ -95,15 +100,7 @@ function RoundJudged({
 }
 
 /** The strip of this round; with another round chosen, both on one scale. */
-function Strip({
-  wheel,
-  round,
-  selected,
-}: {
-  readonly wheel: Wheel;
-  readonly round: Round;
-  readonly selected: number | undefined;
-}) {
+function Strip({ wheel, round, selected }: OfRound & { readonly selected: number | undefined }) {
   const others = wheel.rounds.filter((one) => one.id !== round.id && one.plucks.length > 0);
   const [beforeId, setBeforeId] = useState('');
   const before = others.find((one) => one.id === beforeId);
@@ -167,17 +164,8 @@ function BeforeAfter({
 const roundName = (round: Round): string =>
   `${round.startedAt.slice(0, 16).replace('T', ' ')}, tyre ${round.state.tyre}`;
 
-function Rounds({
-  wheel,
-  round,
-  onRound,
-}: {
-  readonly wheel: Wheel;
-  readonly round: Round;
-  readonly onRound: (id: string) => void;
-}) {
+function Rounds({ wheel, round, onRound }: OfRound & Chosen) {
   const actions = useActions();
-  const [asked, setAsked] = useState(false);
   return (
     <section class="no-print" aria-label="Rounds">
       <h2>Rounds</h2>
@@ -202,27 +190,11 @@ function Rounds({
         <button type="button" class="button grow" onClick={() => void actions.exportRecordings(wheel.id)}>
           Export its recordings
         </button>
-        {asked ? (
-          <>
-            <button
-              type="button"
-              class="button grow"
-              onClick={() => {
-                setAsked(false);
-                actions.deleteRound(wheel.id, round.id);
-              }}
-            >
-              Delete this round
-            </button>
-            <button type="button" class="button grow" onClick={() => setAsked(false)}>
-              Keep it
-            </button>
-          </>
-        ) : (
-          <button type="button" class="button grow" onClick={() => setAsked(true)}>
-            Delete this round …
-          </button>
-        )}
+        <AskedTwice
+          label="Delete this round"
+          sure="Delete it with its plucks"
+          onSure={() => actions.deleteRound(wheel.id, round.id)}
+        />
       </div>
     </section>
   );

@@ -1,5 +1,6 @@
 import type { SecondReading } from '../../spokes/compareMethods.ts';
 import type { CrossCalibration } from '../../spokes/crossCalibrate.ts';
+import type { SpareSpoke } from '../../spokes/describeSpare.ts';
 import type { Gauge } from '../../spokes/gauge.ts';
 import type { Sheet } from '../../spokes/sheet.ts';
 import type { SheetTones } from '../../spokes/sheetTones.ts';
@@ -62,6 +63,10 @@ export interface AppActions {
   listenToDemo(options: { readonly aloud: boolean; readonly speed: 'real' | 'fast' }): Promise<void>;
   listenToFile(file: Blob, name: string): Promise<void>;
   stopListening(): void;
+  /** A loose spoke under a known load, plucked twice or more; what is heard comes into `spare`. Call inside the tap. */
+  hearSpare(wheelId: string, spare: SpareSpoke): Promise<void>;
+  /** Stops hearing it and forgets its plucks. */
+  forgetSpare(): void;
   lastExcerpt(): LastExcerpt | undefined;
 
   // second methods

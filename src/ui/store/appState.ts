@@ -1,7 +1,7 @@
 import type { CaptureSettings, HeardFlag, HearReason, How, MeasureRefusal, Reading, Tone } from '../../contract.ts';
 import type { Learned } from '../../physics/spokeTones.ts';
 import type { HeardPluck, WalkOutcome } from '../../spokes/walkRound.ts';
-import type { Round, Side, Wheel } from '../../spokes/wheel.ts';
+import type { Pluck, Round, Side, Wheel } from '../../spokes/wheel.ts';
 import type { Hertz, Seconds } from '../../units.ts';
 import type { Message } from './message.ts';
 import type { Preferences } from './preferences.ts';
@@ -10,6 +10,8 @@ import type { Preferences } from './preferences.ts';
 export interface AppState {
   readonly wheels: WheelsState;
   readonly round: LiveRound | undefined;
+  /** A loose spoke under a known load, while it is heard. */
+  readonly spare: SpareHearing | undefined;
   /** What the tones of a round mean, by round id; computed in a worker, absent until it answered. */
   readonly measured: Readonly<Record<string, MeasuredRound>>;
   readonly listening: ListeningState;
@@ -49,6 +51,8 @@ export interface LiveRound {
   /** To pluck now, from 1. */
   readonly spoke: number;
   readonly side: Side;
+  /** How it is to be plucked. */
+  readonly how: How;
   /** Side of each place. */
   readonly sides: readonly Side[];
   /** After this one settles; absent at the end. */
@@ -94,6 +98,19 @@ export interface MeasuredRound {
   readonly readings: Readonly<Record<number, Reading | MeasureRefusal>>;
   /** By group. */
   readonly learned: Readonly<Record<string, Learned>>;
+  /** By calibration that brings tones of its own. */
+  readonly calibrations?: Readonly<Record<string, Reading | MeasureRefusal>>;
+}
+
+/** Plucks of a spoke that is in no wheel: credited to nothing until the person takes them for a calibration. */
+export interface SpareHearing {
+  readonly wheelId: string;
+  readonly plucks: readonly Pluck[];
+  /** Those that agree, oldest first. */
+  readonly agreeing: readonly Pluck[];
+  readonly settled: boolean;
+  /** The newest sound, where it was not taken. */
+  readonly refused: HearReason | undefined;
 }
 
 export interface ListeningState {

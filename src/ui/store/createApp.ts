@@ -10,6 +10,7 @@ import type { MessageCode } from './message.ts';
 import { messageActions } from './messageActions.ts';
 import type { Listening, Ports } from './ports.ts';
 import { roundActions } from './roundActions.ts';
+import { spareActions } from './spareActions.ts';
 import type { App } from './useStore.ts';
 import { wheelActions } from './wheelActions.ts';
 
@@ -58,6 +59,7 @@ export function createApp(ports: Ports, initial: AppState = INITIAL_STATE): Runn
     ...messages.actions,
     ...rounds.actions,
     ...listening.actions,
+    ...spareActions(desk, listening).actions,
     ...wheels.actions,
     ...files.actions,
     ...evidenceActions(desk, messages).actions,

@@ -1,3 +1,4 @@
+import type { How } from '../../contract.ts';
 import type { HeardPluck } from '../../spokes/walkRound.ts';
 import type { Pluck, Round } from '../../spokes/wheel.ts';
 import { decibels, type Hertz, hertz, seconds } from '../../units.ts';
@@ -23,7 +24,7 @@ const TYPED_DECAY = seconds(0.3);
 const TYPED_SNR = decibels(40);
 
 /** A pluck out of typed tones, ascending, as uncertain as a display allows. */
-export function typedPluck(id: string, at: string, round: Round, tonesHz: readonly Hertz[]): HeardPluck {
+export function typedPluck(id: string, at: string, how: How, tonesHz: readonly Hertz[]): HeardPluck {
   const tones = [...tonesHz]
     .sort((a, b) => a - b)
     .map((frequencyHz) => ({
@@ -36,7 +37,7 @@ export function typedPluck(id: string, at: string, round: Round, tonesHz: readon
   return {
     id,
     at,
-    how: round.how,
+    how,
     tones,
     covarianceHz2: tones.map((tone, row) => tones.map((_, column) => (row === column ? tone.uHz ** 2 : 0))),
     hypotheses: [],

@@ -11,20 +11,21 @@ export interface ExpectedBook {
 
 /** Remembers expected tones spoke by spoke, so that the next spoke's are there before it is plucked. A changed description begins anew. */
 export function expectedBook(measure: MeasurePort): ExpectedBook {
-  const pages = new Map<number, Promise<Expected>>();
+  const pages = new Map<string, Promise<Expected>>();
   let written: readonly unknown[] = [];
   return {
     of: (wheel, spoke, how) => {
-      const about = [wheel.id, wheel.layout, wheel.sides, wheel.kinds, how.crossing, how.direction];
+      const about = [wheel.id, wheel.layout, wheel.sides, wheel.kinds];
       if (about.some((part, index) => part !== written[index])) {
         pages.clear();
         written = about;
       }
-      const known = pages.get(spoke);
+      const page = `${spoke} ${how.crossing} ${how.direction}`;
+      const known = pages.get(page);
       if (known) return known;
       // Without expected tones the ear still hears; only its numbering is a guess.
       const asked = measure.expected(wheel, spoke, how).catch(() => undefined);
-      pages.set(spoke, asked);
+      pages.set(page, asked);
       return asked;
     },
   };

@@ -5,6 +5,7 @@ import { DEFAULT_PREFERENCES } from './preferences.ts';
 export const INITIAL_STATE: AppState = {
   wheels: { status: 'loading', list: [], openId: undefined, drafts: {} },
   round: undefined,
+  spare: undefined,
   measured: {},
   listening: {
     status: 'off',

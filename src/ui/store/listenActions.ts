@@ -1,3 +1,4 @@
+import type { EarEvent } from '../../audio/earEvent.ts';
 import type { CaptureNews } from '../../audio/edge/captureNews.ts';
 import type { AppActions } from './appActions.ts';
 import type { ListeningState } from './appState.ts';
@@ -11,10 +12,18 @@ const FATAL: ReadonlySet<string> = new Set(['microphoneEnded', 'rateUntrue', 'ea
 
 export type ListenActions = ReturnType<typeof listenActions>;
 
+/** Whoever makes something of what the ear says: the round, or a loose spoke. */
+export interface EarUser {
+  readonly onEar: (event: EarEvent) => void;
+  readonly soundBegan: () => void;
+  readonly soundEnded: () => void;
+}
+
 /** Opens one ear at a time and brings what it says to the round. */
 export function listenActions({ get, set, ports, live }: Desk, { say, unsay }: Messages, rounds: RoundActions) {
   /** Counts up with every start and stop; what an older ear still says is not heard. */
   let turn = 0;
+  let user: EarUser = rounds;
   const put = (part: Partial<ListeningState>) => set({ listening: { ...get().listening, ...part } });
 
   const stop = (status: ListeningState['status'] = 'off') => {
@@ -30,7 +39,7 @@ export function listenActions({ get, set, ports, live }: Desk, { say, unsay }: M
       unsay(news.problem);
       if (news.problem === 'soundInterrupted') put({ status: 'on' });
     } else if (news.kind === 'ended') {
-      rounds.soundEnded();
+      user.soundEnded();
       stop();
     } else if (news.kind === 'rebuild') {
       void reopen();
@@ -38,18 +47,19 @@ export function listenActions({ get, set, ports, live }: Desk, { say, unsay }: M
       say(news.problem, news.detail);
       if (news.problem === 'soundInterrupted') put({ status: 'interrupted' });
       if (FATAL.has(news.problem)) {
-        rounds.soundEnded();
+        user.soundEnded();
         stop('failed');
       }
     }
   };
-  const start = async (open: (handlers: ListenHandlers) => Promise<Opened>) => {
+  const start = async (open: (handlers: ListenHandlers) => Promise<Opened>, by: EarUser = rounds) => {
     stop();
+    user = by;
     const mine = ++turn;
     put({ status: 'opening' });
     const opened = await open({
       onEar: (event) => {
-        if (mine === turn) rounds.onEar(event);
+        if (mine === turn) by.onEar(event);
       },
       onNews: (news) => {
         if (mine === turn) onNews(news);
@@ -67,18 +77,21 @@ export function listenActions({ get, set, ports, live }: Desk, { say, unsay }: M
     live.listening = opened.listening;
     put({ status: 'on', source: opened.listening.kind, settings: opened.listening.settings });
     ports.wakeLock.hold();
-    rounds.soundBegan();
+    by.soundBegan();
   };
   /** Back from the background with a frozen device: everything is built anew, and only a failure is told. */
-  const reopen = () => start((handlers) => ports.listen.microphone(handlers));
+  const reopen = () => start((handlers) => ports.listen.microphone(handlers), user);
+
+  /** Opens the microphone for whoever wants it. */
+  const listenFor = (by: EarUser) => {
+    ports.feedback.unlock();
+    for (const problem of ['microphoneRefused', 'microphoneEnded', 'soundInterrupted', 'earFailed'] as const)
+      unsay(problem);
+    return start((handlers) => ports.listen.microphone(handlers), by);
+  };
 
   const actions = {
-    listenToMicrophone: () => {
-      ports.feedback.unlock();
-      for (const problem of ['microphoneRefused', 'microphoneEnded', 'soundInterrupted', 'earFailed'] as const)
-        unsay(problem);
-      return start((handlers) => ports.listen.microphone(handlers));
-    },
+    listenToMicrophone: () => listenFor(rounds),
     listenToDemo: (options) => {
       ports.feedback.unlock();
       const wheel = get().wheels.list.find((one) => one.id === get().wheels.openId);
@@ -91,10 +104,10 @@ export function listenActions({ get, set, ports, live }: Desk, { say, unsay }: M
         return opened.ok ? opened : { ...opened, detail: name };
       }),
     stopListening: () => {
-      rounds.soundEnded();
+      user.soundEnded();
       stop();
     },
     lastExcerpt: () => live.excerpt,
   } satisfies Partial<AppActions>;
-  return { actions, stop };
+  return { actions, stop, listenFor };
 }

@@ -4,6 +4,7 @@ import type { CaptureSettings, ExpectedAtTension, How, MeasureRefusal, Reading }
 import type { Learned } from '../../physics/spokeTones.ts';
 import type { SecondReading } from '../../spokes/compareMethods.ts';
 import type { CrossCalibration } from '../../spokes/crossCalibrate.ts';
+import type { SpareSpoke } from '../../spokes/describeSpare.ts';
 import type { Sheet } from '../../spokes/sheet.ts';
 import type { SheetTones } from '../../spokes/sheetTones.ts';
 import type { Round, Wheel } from '../../spokes/wheel.ts';
@@ -71,12 +72,15 @@ export interface ListenPort {
 export interface MeasuredWheel {
   readonly readings: Readonly<Record<number, Reading | MeasureRefusal>>;
   readonly learned: Readonly<Record<string, Learned>>;
+  readonly calibrations?: Readonly<Record<string, Reading | MeasureRefusal>>;
 }
 export interface MeasurePort {
   /** All of a round's plucks together. */
   round(wheel: Wheel, round: Round): Promise<MeasuredWheel>;
   /** The tones that a spoke would have on a ladder of tensions; absent where it is not described. */
   expected(wheel: Wheel, spoke: number, how: How): Promise<readonly ExpectedAtTension[] | undefined>;
+  /** The same for a loose spoke under load; absent where it cannot be described. */
+  expectedSpare(wheel: Wheel, spare: SpareSpoke, how: How): Promise<readonly ExpectedAtTension[] | undefined>;
   crossCalibrate(wheel: Wheel, round: Round, second: ReadonlyMap<number, SecondReading>): Promise<CrossCalibration>;
   sheetTones(wheel: Wheel, sheet: Sheet, unit: TensionUnit | undefined): Promise<SheetTones>;
 }

@@ -1,14 +1,7 @@
 import type { EarEvent } from '../../audio/earEvent.ts';
 import type { Heard, HearReason } from '../../contract.ts';
 import { expandLayout } from '../../spokes/expandLayout.ts';
-import {
-  type HeardPluck,
-  resumeWalk,
-  type Walk,
-  type WalkEvent,
-  type WalkOutcome,
-  walkRound,
-} from '../../spokes/walkRound.ts';
+import { type HeardPluck, resumeWalk, type Walk, type WalkEvent, walkRound } from '../../spokes/walkRound.ts';
 import type { Round, Side, Wheel } from '../../spokes/wheel.ts';
 import { hertz, seconds } from '../../units.ts';
 import { settledSentence } from '../text/settledSentence.ts';
@@ -17,32 +10,11 @@ import type { LastPluck, LiveRound } from './appState.ts';
 import type { Desk } from './createApp.ts';
 import { setAside, typedPluck } from './editRound.ts';
 import { expectedBook } from './expectedBook.ts';
+import { howBook } from './howBook.ts';
 import type { MeasureQueue } from './measureQueue.ts';
 import type { Messages } from './messageActions.ts';
-import type { FeedbackSignal } from './ports.ts';
+import { ROOM_SOUNDS, SIGNALS, signaller } from './roundSignals.ts';
 import { firstPlace, viewWalk, walkOf } from './viewWalk.ts';
-
-const SIGNALS: Readonly<Record<WalkOutcome, FeedbackSignal | undefined>> = {
-  first: 'taken',
-  agrees: 'taken',
-  settled: 'settled',
-  differs: 'refused',
-  contested: 'refused',
-  closed: 'finished',
-  closingDiffers: 'refused',
-  notNow: undefined,
-};
-
-/** Sounds of the room are shown but not answered: a radio would make the app beep without end. */
-const ROOM_SOUNDS: ReadonlySet<HearReason> = new Set<HearReason>([
-  'hum',
-  'speech',
-  'music',
-  'knock',
-  'freehub',
-  'rotor',
-  'squeak',
-]);
 
 /** Only where a source did not say: a drawing of a refused sound then has a wrong time axis, nothing else. */
 const USUAL_RATE = hertz(48_000);
@@ -50,9 +22,12 @@ const USUAL_RATE = hertz(48_000);
 export type RoundActions = ReturnType<typeof roundActions>;
 
 /** The walk round the wheel: what the ear says becomes plucks, what a person taps becomes steps; the rules are spokes' own. */
-export function roundActions({ get, set, ports, live }: Desk, { say }: Messages, queue: MeasureQueue) {
+export function roundActions(desk: Desk, { say }: Messages, queue: MeasureQueue) {
+  const { get, set, ports, live } = desk;
   let serial = 0;
   const book = expectedBook(ports.measure);
+  const hows = howBook();
+  const howOf = (wheel: Wheel, round: Round, spoke: number) => hows.of(wheel, spoke, round.how.crossing);
   const find = (id: string) => get().wheels.list.find((wheel) => wheel.id === id);
   const sidesOf = (wheel: Wheel): readonly Side[] => {
     const laid = expandLayout(wheel.layout);
@@ -73,9 +48,10 @@ export function roundActions({ get, set, ports, live }: Desk, { say }: Messages,
     const before = get().round;
     const finished = walk.phase === 'finished';
     const round = finished && !walk.round.finishedAt ? { ...walk.round, finishedAt: ports.clock.now() } : walk.round;
+    const wheel = find(wheelId);
     if (before?.round !== round) putRound(wheelId, round);
     set({
-      round: viewWalk(wheelId, { ...walk, round }, last),
+      round: viewWalk(wheelId, { ...walk, round }, last, wheel ? howOf(wheel, round, walk.spoke) : round.how),
       session: { wheelId, roundId: finished ? undefined : round.id, spoke: finished ? undefined : walk.spoke },
     });
     if (finished && before?.phase !== 'finished') say('roundFinished');
@@ -87,10 +63,10 @@ export function roundActions({ get, set, ports, live }: Desk, { say }: Messages,
     const listening = live.listening;
     const wheel = now && find(now.wheelId);
     if (!now || !wheel || !listening) return;
-    void book.of(wheel, now.spoke, now.round.how).then((expected) => {
+    void book.of(wheel, now.spoke, now.how).then((expected) => {
       if (live.listening === listening && get().round?.spoke === now.spoke) listening.expect(expected);
     });
-    if (now.nextSpoke !== undefined) void book.of(wheel, now.nextSpoke, now.round.how);
+    if (now.nextSpoke !== undefined) void book.of(wheel, now.nextSpoke, howOf(wheel, now.round, now.nextSpoke));
   };
   const step = (event: WalkEvent) => {
     const now = get().round;
@@ -99,11 +75,7 @@ export function roundActions({ get, set, ports, live }: Desk, { say }: Messages,
     show(now.wheelId, walk, now.last);
     if (walk.round !== now.round) void queue.ask(now.wheelId, walk.round.id);
   };
-  const signal = (kind: FeedbackSignal) => {
-    const { sound, vibration } = get().preferences;
-    const durationS = ports.feedback.give(kind, { sound, vibration });
-    if (durationS > 0) live.listening?.holdOff(durationS);
-  };
+  const signal = signaller(desk);
   const speak = (sentence: string) => {
     if (!get().preferences.speech) return;
     const durationS = ports.feedback.speak(sentence);
@@ -136,7 +108,7 @@ export function roundActions({ get, set, ports, live }: Desk, { say }: Messages,
     const pluck: HeardPluck = {
       id: ports.clock.newId(),
       at: ports.clock.now(),
-      how: now.round.how,
+      how: now.how,
       tones: heard.tones,
       covarianceHz2: heard.covarianceHz2,
       hypotheses: heard.hypotheses,
@@ -238,7 +210,7 @@ export function roundActions({ get, set, ports, live }: Desk, { say }: Messages,
       step({ kind: 'jump', spoke });
       const now = get().round;
       if (!now || tonesHz.length === 0) return;
-      credit(now, typedPluck(ports.clock.newId(), ports.clock.now(), now.round, tonesHz), seconds(0));
+      credit(now, typedPluck(ports.clock.newId(), ports.clock.now(), now.how, tonesHz), seconds(0));
     },
     measureRound: (wheelId, roundId) => void queue.ask(wheelId, roundId),
     deleteRound: (wheelId, roundId) => {

@@ -1,9 +1,10 @@
+import type { How } from '../../contract.ts';
 import { walkOrder } from '../../spokes/walkOrder.ts';
 import { allSettlings, closingOf, settlingOf, type Walk, walkRound } from '../../spokes/walkRound.ts';
 import type { ClosingResult, LastPluck, LiveRound } from './appState.ts';
 
 /** The walk as the screens see it: everything read off, nothing kept twice. */
-export function viewWalk(wheelId: string, walk: Walk, last: LastPluck | undefined): LiveRound {
+export function viewWalk(wheelId: string, walk: Walk, last: LastPluck | undefined, how: How): LiveRound {
   const settlings = allSettlings(walk);
   return {
     wheelId,
@@ -11,6 +12,7 @@ export function viewWalk(wheelId: string, walk: Walk, last: LastPluck | undefine
     phase: walk.phase,
     spoke: walk.spoke,
     side: walk.sides[walk.spoke - 1] ?? 'left',
+    how,
     sides: walk.sides,
     nextSpoke: nextOf(walk),
     agreeing: settlingOf(walk, walk.spoke).agreeing.length,

@@ -29,7 +29,7 @@ export function wheelActions(
   const close = () => {
     listening.stop();
     rounds.leave();
-    set({ wheels: { ...get().wheels, openId: undefined }, session: undefined });
+    set({ wheels: { ...get().wheels, openId: undefined }, session: undefined, spare: undefined });
   };
   const open = (id: string) => {
     if (!find(id) || get().wheels.openId === id) return;

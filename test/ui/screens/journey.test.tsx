@@ -3,7 +3,7 @@ import { cleanup, fireEvent, render, screen, waitFor, within } from '@testing-li
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { App } from '../../../src/ui/screens/App.tsx';
 import { calibrationOf, statedPercent } from '../../../src/ui/screens/describe/calibrationOf.ts';
-import { readTones } from '../../../src/ui/screens/listen/TypeTones.tsx';
+import { readTones } from '../../../src/ui/screens/listen/readTones.ts';
 import { createApp, type RunningApp } from '../../../src/ui/store/createApp.ts';
 import type { ListenHandlers } from '../../../src/ui/store/ports.ts';
 import { AppContext } from '../../../src/ui/store/useStore.ts';
@@ -275,7 +275,7 @@ describe('tones read off another instrument', () => {
 describe('a spoke of known tension', () => {
   it('states its interval as two standard uncertainties', () => {
     const round = { id: 'r' } as Parameters<typeof calibrationOf>[1];
-    const one = calibrationOf('c', round, 5, 1000, 4, ' load cell ');
+    const one = calibrationOf('c', round, 5, { loadN: 1000, percent: 4, method: ' load cell ' });
     expect(one).toMatchObject({ spoke: 5, loadN: 1000, uLoadN: 20, method: 'load cell', roundId: 'r' });
     expect(statedPercent(one)).toBe(4);
   });

@@ -77,6 +77,7 @@ export function simulatedPorts(): Simulated {
       measure: {
         round: (wheel, round) => Promise.resolve().then(() => measurer.round(wheel, round)),
         expected: (wheel, spoke, how) => Promise.resolve().then(() => measurer.expected(wheel, spoke, how)),
+        expectedSpare: (wheel, spare, how) => Promise.resolve().then(() => measurer.expectedSpare(wheel, spare, how)),
         crossCalibrate: (wheel, round, second) =>
           Promise.resolve().then(() => measurer.crossCalibrate(wheel, round, second)),
         sheetTones: (wheel, sheet, unit) => Promise.resolve().then(() => measurer.sheetTones(wheel, sheet, unit)),

@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useMemo, useState } from 'preact/hooks';
 import type { LaidSpoke } from '../../../spokes/laidSpoke.ts';
 import type { Wheel } from '../../../spokes/wheel.ts';
 import { MarkSign } from '../../parts/MarkSign.tsx';
@@ -6,6 +6,7 @@ import { routeHref } from '../../parts/route.ts';
 import type { ClosingResult, LiveRound } from '../../store/appState.ts';
 import { useActions, useStore } from '../../store/useStore.ts';
 import { HEAR_REASON_TEXT } from '../../text/hearReasonText.ts';
+import { pluckReminder } from '../../text/howText.ts';
 import type { SpokeView } from '../judge/judgementOf.ts';
 import { signed } from '../judge/showTension.ts';
 import { useJudgement } from '../judge/useJudgement.ts';
@@ -16,6 +17,7 @@ import { MorePanel } from './MorePanel.tsx';
 import { placeWords } from './placeWords.ts';
 import { SettledStatus } from './SettledStatus.tsx';
 import { WheelView } from './WheelView.tsx';
+import { waysToPluck } from './waysToPluck.ts';
 
 interface Props {
   readonly wheel: Wheel;
@@ -30,6 +32,10 @@ export function RoundView({ wheel, spokes, live }: Props) {
   const [more, setMore] = useState(false);
   useMeasured(wheel, live.round.plucks.length > 0 ? live.round : undefined);
   const judgement = useJudgement(wheel, live.round);
+  const ways = useMemo(
+    () => waysToPluck(wheel, spokes, live.round.how.crossing),
+    [wheel.layout, wheel.sides, wheel.kinds, spokes, live.round.how.crossing],
+  );
   const finished = live.phase === 'finished';
   const shown = newestAnswer(live, judgement.spokes);
   const current = finished ? undefined : live.spoke;
@@ -37,7 +43,7 @@ export function RoundView({ wheel, spokes, live }: Props) {
     <main>
       <div class={left ? 'listen left-handed' : 'listen'}>
         <div class="answer">
-          <Place live={live} />
+          <Place live={live} mixed={ways.length > 1} />
           <Answer shown={shown} live={live} evenness={judgement.kind === 'evenness'} />
           <SettledStatus live={live} spokes={judgement.spokes} />
         </div>
@@ -71,7 +77,7 @@ function newestAnswer(live: LiveRound, spokes: ReadonlyMap<number, SpokeView>): 
 const awaitsTap = (live: LiveRound): boolean =>
   live.round.order === 'free' && live.phase === 'paused' && live.settled.includes(live.spoke);
 
-function Place({ live }: { readonly live: LiveRound }) {
+function Place({ live, mixed }: { readonly live: LiveRound; readonly mixed: boolean }) {
   if (live.phase === 'finished') return <p class="place">All heard</p>;
   if (awaitsTap(live)) return <p class="place">Tap the spoke that you pluck next</p>;
   const words = placeWords(live.spoke, live.spokeCount);
@@ -79,7 +85,7 @@ function Place({ live }: { readonly live: LiveRound }) {
   return (
     <p class="place">
       Pluck spoke {live.spoke}, {live.side}
-      <span class="where">{words}</span>
+      <span class="where">{mixed ? `${words}; ${pluckReminder(live.how)}` : words}</span>
     </p>
   );
 }

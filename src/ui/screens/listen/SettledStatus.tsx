@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { LiveRound } from '../../store/appState.ts';
+import { changedHow } from '../../text/settledSentence.ts';
 import type { SpokeView } from '../judge/judgementOf.ts';
 
 /** One sentence for each settled spoke, for those who do not look: its figure and verdict, and the next place. */
@@ -17,7 +18,10 @@ export function SettledStatus({
   const known = judged?.figure !== undefined || judged?.whyNot !== undefined;
   useEffect(() => {
     if (settled === undefined || judged === undefined || !known) return;
-    const next = live.phase === 'finished' ? 'The round is complete.' : `Next: spoke ${live.spoke}, ${live.side}.`;
+    const next =
+      live.phase === 'finished'
+        ? 'The round is complete.'
+        : `Next: spoke ${live.spoke}, ${live.side}${changedHow(live)}.`;
     const figure = judged.figure;
     const told =
       figure === undefined

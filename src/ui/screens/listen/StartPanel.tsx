@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useMemo, useState } from 'preact/hooks';
 import type { How } from '../../../contract.ts';
 import { pluckDrawing } from '../../../drawing/pluckDrawing.ts';
 import type { LaidSpoke } from '../../../spokes/laidSpoke.ts';
@@ -6,7 +6,9 @@ import type { RoundOrder, Wheel, WheelState } from '../../../spokes/wheel.ts';
 import { Choices } from '../../parts/Choices.tsx';
 import { Drawing } from '../../parts/Drawing.tsx';
 import { useActions, useStore } from '../../store/useStore.ts';
+import { ACROSS_REASON, pluckSentence } from '../../text/howText.ts';
 import { isDemo } from './isDemo.ts';
+import { waysToPluck } from './waysToPluck.ts';
 
 const TYRES: readonly { readonly value: WheelState['tyre']; readonly label: string }[] = [
   { value: 'off', label: 'off, or flat' },
@@ -35,9 +37,13 @@ export function StartPanel({ wheel, spokes }: Props) {
   const touching = spokes.some((spoke) => spoke.touching) || wheel.layout.kind === 'evenness';
   const [crossing, setCrossing] = useState<How['crossing']>(touching ? 'held' : 'none');
   const [order, setOrder] = useState<RoundOrder>(preferred);
+  const ways = useMemo(() => waysToPluck(wheel, spokes, crossing), [wheel, spokes, crossing]);
   const demo = isDemo(wheel);
   const start = (listen: () => Promise<void>) => {
-    actions.startRound({ how: { crossing, direction: 'inPlane' }, order });
+    actions.startRound({
+      how: (ways.find(({ how }) => how.crossing === crossing) ?? ways[0])?.how ?? { crossing, direction: 'inPlane' },
+      order,
+    });
     void listen();
   };
   const hearFile = (file: File | undefined) => file !== undefined && start(() => actions.listenToFile(file, file.name));
@@ -45,25 +51,35 @@ export function StartPanel({ wheel, spokes }: Props) {
     <main class="listen-start">
       <div class="two-columns">
         <div class="pluck-picture stays">
-          <Drawing
-            tree={pluckDrawing({
-              label:
-                crossing === 'held'
-                  ? 'Hold the crossing with one hand; with a finger of the other pluck the long part of the spoke along the rim.'
-                  : 'Pluck the middle of the spoke along the rim.',
-              hand,
-              crossing: crossing === 'held' ? 'held' : 'none',
-              direction: 'inPlane',
-            })}
-          />
+          {ways.map(({ how, who }) => (
+            <figure key={`${how.crossing} ${how.direction}`}>
+              <Drawing
+                tree={pluckDrawing({
+                  label: pluckSentence(how),
+                  hand,
+                  crossing: how.crossing === 'held' ? 'held' : 'none',
+                  direction: how.direction === 'across' ? 'across' : 'inPlane',
+                })}
+              />
+              {who !== '' && <figcaption class="lettering">{who}</figcaption>}
+            </figure>
+          ))}
         </div>
         <div>
           <ul class="steps">
             <li>Lay a cloth on the other spokes; hold freehub and disc still.</li>
-            {crossing === 'held' && <li>Hold the crossing firmly between finger and thumb.</li>}
-            <li>Pluck along the rim, in the long part, and let it ring.</li>
-            <li>Start at the valve hole. Two plucks that agree settle a spoke; the next place is said and shown.</li>
+            {ways.map(({ how, who }) => (
+              <li key={`${how.crossing} ${how.direction}`}>
+                {who !== '' && <strong>{who[0]?.toUpperCase() + who.slice(1)}: </strong>}
+                {pluckSentence(how)}
+              </li>
+            ))}
+            <li>
+              Let it ring. Start at the valve hole; two plucks that agree settle a spoke, and the next place is said and
+              shown.
+            </li>
           </ul>
+          {ways.some(({ how }) => how.direction === 'across') && <p class="soft">{ACROSS_REASON}</p>}
           {!read && <p class="note caution">Wear eye protection, and never go past the maker’s limit.</p>}
           <details class="part">
             <summary>

@@ -1,12 +1,15 @@
+import { expandLayout } from '../../../../spokes/expandLayout.ts';
 import type { ReportView } from '../../../../spokes/reportView.ts';
 import type { Limits, WheelState } from '../../../../spokes/wheel.ts';
 import { newtons, type TensionUnit, tensionIn } from '../../../../units.ts';
 import { VERSION } from '../../../parts/version.ts';
+import { howRoundText } from '../../../text/howText.ts';
 import { layoutGist } from '../../wheelGist.ts';
 
 /** What was heard, when, by whom, in which state, and against which limits. */
 export function ReportHead({ report, unit }: { readonly report: ReportView; readonly unit: TensionUnit }) {
   const { wheel, round, counts } = report;
+  const laid = expandLayout(wheel.layout);
   return (
     <header class="keep">
       <h1 class="report-title">Spoke tension by ear: {wheel.name}</h1>
@@ -23,8 +26,8 @@ export function ReportHead({ report, unit }: { readonly report: ReportView; read
           </Fact>
           <Fact name="State of the wheel">{stateText(round.state)}</Fact>
           <Fact name="How it was plucked">
-            {CROSSING[round.how.crossing]}, {DIRECTION[round.how.direction]}; {round.plucksToSettle} agreeing plucks
-            settle a spoke
+            {howRoundText(round, laid.ok ? laid.spokes.map((spoke) => spoke.side) : [])}; {round.plucksToSettle}{' '}
+            agreeing plucks settle a spoke
           </Fact>
           {(['left', 'right'] as const).map((side) => (
             <Fact key={side} name={`Limits, ${side}`}>
@@ -47,17 +50,6 @@ export const Fact = ({ name, children }: { readonly name: string; readonly child
     <td>{children}</td>
   </tr>
 );
-
-const CROSSING = {
-  held: 'crossing held between finger and thumb',
-  free: 'crossing left free',
-  none: 'no crossing touches',
-} as const;
-const DIRECTION = {
-  inPlane: 'plucked along the rim',
-  across: 'plucked across the wheel',
-  unknown: 'direction not stated',
-} as const;
 
 export const stateText = (state: WheelState): string =>
   [

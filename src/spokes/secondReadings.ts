@@ -1,9 +1,10 @@
-import { tensionFrom } from '../units.ts';
+import { newtons, tensionFrom } from '../units.ts';
 import type { SecondReading } from './compareMethods.ts';
 import type { Gauge, GaugeRound } from './gauge.ts';
 import { type ChartProblem, chartTension, type ReadyChart, readyChart } from './gaugeChart.ts';
+import { type GaugeStateReason, gaugeStateShift } from './gaugeStateShift.ts';
 import type { RepeatedRound } from './repeatability.ts';
-import type { Side } from './wheel.ts';
+import type { Side, Wheel, WheelState } from './wheel.ts';
 
 /** Of a gauge whose uncertainty nobody stated, relative standard uncertainty: its chart and its spring together. `common practice` */
 export const U_GAUGE_UNSTATED = 0.05;
@@ -24,19 +25,39 @@ export interface SecondReadings {
   readonly chartProblems: readonly (ChartProblem & { readonly side: Side })[];
   /** Sides without a chart, where one is needed. */
   readonly withoutChart: readonly Side[];
+  /** As read on those sides, by spoke, while the wheel stood as it was heard. */
+  readonly marks: ReadonlyMap<number, readonly number[]>;
   /** Nobody stated the gauge's uncertainty: `U_GAUGE_UNSTATED` was taken. */
   readonly uAssumed: boolean;
+  /** Rounds of the gauge in another state of the wheel than the round by ear. */
+  readonly otherStates: readonly OtherState[];
+}
+
+/** One walk with the gauge while the wheel stood otherwise. */
+export interface OtherState {
+  readonly at: string;
+  readonly state: WheelState;
+  /** Corrected to the state of the round by ear: by so much on average, and how surely; the same for all its readings. */
+  readonly corrected?: { readonly meanShiftN: number; readonly uN: number };
+  /** Why not; then its readings are not compared. */
+  readonly reason?: GaugeStateReason;
 }
 
 /**
  * What a gauge read, as tensions in newtons: direct readings by their unit, marks through the chart of their side.
  *
  * Several rounds and repeats within a round are repeats of one spoke. The gauge's uncertainty is that of its calibration, relative to
- * tension, and is the same for every reading.
+ * tension, and is the same for every reading. Readings taken while the wheel stood otherwise (tyre, pressure, temperature) than when it was heard
+ * are corrected where rim and states allow, the correction's uncertainty in theirs; where not, they are left out and said.
  *
  * @param sides Side of each place.
+ * @param beside The wheel and its state when it was heard; without it states are not looked at.
  */
-export function secondReadings(gauge: Gauge, sides: readonly Side[]): SecondReadings {
+export function secondReadings(
+  gauge: Gauge,
+  sides: readonly Side[],
+  beside?: { readonly wheel: Wheel; readonly state: WheelState },
+): SecondReadings {
   const charts: Partial<Record<Side, ReadyChart>> = {};
   const chartProblems: (ChartProblem & { side: Side })[] = [];
   const withoutChart: Side[] = [];
@@ -64,30 +85,64 @@ export function secondReadings(gauge: Gauge, sides: readonly Side[]): SecondRead
     outside.push({ spoke, value, chart: tension.detail });
     return [];
   };
-  const rounds = gauge.rounds.map((round) => ({
-    round,
-    values: new Map(
-      round.readings.flatMap(({ spoke, values }) => {
-        const inNewtons = sides[spoke - 1] === undefined ? [] : values.flatMap((value) => toNewtons(spoke, value));
-        return inNewtons.length > 0 ? [[spoke, inNewtons] as const] : [];
+  const otherStates: OtherState[] = [];
+  const all = new Map<number, { valuesN: number[]; uShiftsN: number[] }>();
+  const marks = new Map<number, readonly number[]>();
+  const rounds = gauge.rounds.flatMap((round) => {
+    const shift = beside && gaugeStateShift(beside.wheel, round.state, beside.state);
+    const { at, state } = round;
+    if (shift?.kind === 'none') {
+      otherStates.push({ at, state, reason: shift.reason });
+      return [];
+    }
+    if (shift?.kind !== 'corrected')
+      for (const { spoke, values } of round.readings) {
+        const side = sides[spoke - 1];
+        if (side && withoutChart.includes(side)) marks.set(spoke, [...(marks.get(spoke) ?? []), ...values]);
+      }
+    const shifts: { shift: number; u: number }[] = [];
+    const values = new Map(
+      round.readings.flatMap(({ spoke, values: shown }) => {
+        const read = sides[spoke - 1] === undefined ? [] : shown.flatMap((value) => toNewtons(spoke, value));
+        const corrected = read.map((tension) => {
+          const by = shift?.kind === 'corrected' ? shift.of(spoke, newtons(tension)) : { shift: 0, u: 0 };
+          if (shift?.kind === 'corrected') shifts.push(by);
+          return { tension: tension + by.shift, u: by.u };
+        });
+        if (corrected.length === 0) return [];
+        const before = all.get(spoke) ?? { valuesN: [], uShiftsN: [] };
+        const valuesN = corrected.map((one) => one.tension);
+        const uShiftsN = corrected.map((one) => one.u);
+        all.set(spoke, { valuesN: [...before.valuesN, ...valuesN], uShiftsN: [...before.uShiftsN, ...uShiftsN] });
+        return [[spoke, valuesN] as const];
       }),
-    ),
-  }));
-  const all = new Map<number, number[]>();
-  for (const { values } of rounds)
-    for (const [spoke, list] of values) all.set(spoke, [...(all.get(spoke) ?? []), ...list]);
+    );
+    if (shift?.kind === 'corrected' && shifts.length > 0)
+      otherStates.push({
+        at,
+        state,
+        corrected: { meanShiftN: mean(shifts.map((one) => one.shift)), uN: mean(shifts.map((one) => one.u)) },
+      });
+    return [{ round, values }];
+  });
   const relative = gauge.uPercent === undefined ? U_GAUGE_UNSTATED : gauge.uPercent / 100;
   return {
     readings: new Map(
       [...all]
         .toSorted(([a], [b]) => a - b)
-        .map(([spoke, valuesN]) => [spoke, { valuesN, meanN: mean(valuesN), uN: relative * mean(valuesN) }]),
+        .map(([spoke, { valuesN, uShiftsN }]) => {
+          const meanN = mean(valuesN);
+          // One correction for all readings of a round: its uncertainty does not average out.
+          return [spoke, { valuesN, meanN, uN: Math.hypot(relative * meanN, mean(uShiftsN)) }];
+        }),
     ),
     rounds: rounds.flatMap(({ round, values }) => repeatsOf(gauge, round, values)),
     outside,
     chartProblems,
     withoutChart,
+    marks,
     uAssumed: gauge.uPercent === undefined,
+    otherStates,
   };
 }
 

@@ -7,6 +7,8 @@ import { useStore } from '../../store/useStore.ts';
 import { CrossCalibrated } from './CrossCalibrated.tsx';
 import { EarRepeats } from './EarRepeats.tsx';
 import { earReadings } from './earReadings.ts';
+import { GaugeByEar } from './GaugeByEar.tsx';
+import { otherStateText } from './otherStateText.ts';
 import { PairTable } from './PairTable.tsx';
 import { Repeats } from './Repeats.tsx';
 import { SideAgreement } from './SideAgreement.tsx';
@@ -25,9 +27,12 @@ export function ComparisonResult({ wheel, round, sides, gauge }: Props) {
   const unit = useStore((state) => state.preferences.tensionUnit);
   const measured = useMeasuredRound(wheel, round);
   const ear = useMemo(() => earReadings(measured), [measured]);
-  const second = useMemo(() => secondReadings(gauge, sides), [gauge, sides]);
+  const second = useMemo(
+    () => secondReadings(gauge, sides, { wheel, state: round.state }),
+    [gauge, sides, wheel.layout, wheel.sides, wheel.kinds, round.state],
+  );
   const comparison = useMemo(() => compareMethods([ear], second.readings, sides), [ear, second, sides]);
-  if (second.readings.size === 0 && second.chartProblems.length === 0 && second.outside.length === 0) return null;
+  if (gauge.rounds.every((one) => one.readings.length === 0)) return null;
   return (
     <section aria-label="Ear beside gauge">
       <h2>Ear beside gauge</h2>
@@ -44,7 +49,12 @@ export function ComparisonResult({ wheel, round, sides, gauge }: Props) {
       )}
       {second.withoutChart.map((side) => (
         <p key={side} class="note caution">
-          The {side} side has no chart, so its readings are no tensions.
+          The {side} side has no chart, so its readings are no tensions. The round by ear can make one, below.
+        </p>
+      ))}
+      {second.otherStates.map((one) => (
+        <p key={one.at} class="note caution">
+          {otherStateText(one, round.state, unit)}
         </p>
       ))}
       {second.chartProblems.map((one) => (
@@ -63,7 +73,8 @@ export function ComparisonResult({ wheel, round, sides, gauge }: Props) {
       <h2>Repeatability</h2>
       <EarRepeats wheel={wheel} round={round} unit={unit} />
       <Repeats method={gauge.name} rounds={second.rounds} unit={unit} />
-      <CrossCalibrated wheel={wheel} round={round} sides={sides} second={second.readings} unit={unit} />
+      <GaugeByEar wheel={wheel} ear={ear} second={second} sides={sides} unit={unit} />
+      <CrossCalibrated wheel={wheel} round={round} second={second.readings} unit={unit} />
       <h2>Spoke by spoke</h2>
       <PairTable ear={ear} second={second.readings} sides={sides} unit={unit} />
     </section>

@@ -47,7 +47,14 @@ export function GaugeSetup({ gauge, onSave }: Props) {
       name: name.trim() || 'Gauge',
       scale,
       unit: scale === 'direct' ? unit : gauge.unit,
-      ...(scale === 'chart' ? { charts: { left: built.left.chart, right: built.right.chart } } : {}),
+      ...(scale === 'chart' && (built.left.chart || built.right.chart)
+        ? {
+            charts: {
+              ...(built.left.chart ? { left: built.left.chart } : {}),
+              ...(built.right.chart ? { right: built.right.chart } : {}),
+            },
+          }
+        : {}),
       ...(half === undefined ? {} : { uPercent: half / 2 }),
       ...(calibrated.trim() === '' ? {} : { calibrated: calibrated.trim() }),
       rounds: gauge.rounds,
@@ -65,7 +72,7 @@ export function GaugeSetup({ gauge, onSave }: Props) {
       <TextIn
         label={`${label}: reading and tension`}
         value={charts[side].text}
-        effect={`A line a point. Between the points: ${CHART_SCHEME}; beyond them no tension is given.`}
+        effect={`A line a point. Between the points: ${CHART_SCHEME}; beyond them no tension is given. Without a chart its marks are no tensions; a round by ear can make one.`}
         onText={(text) => setCharts({ ...charts, [side]: { ...charts[side], text } })}
       />
       {built[side].wrong.length > 0 && charts[side].text.trim() !== '' && (
@@ -135,7 +142,8 @@ export function GaugeSetup({ gauge, onSave }: Props) {
 function chartOf(
   typed: { readonly section: string; readonly text: string },
   unit: TensionUnit,
-): { readonly chart: GaugeChart; readonly wrong: readonly string[] } {
+): { readonly chart?: GaugeChart; readonly wrong: readonly string[] } {
+  if (typed.text.trim() === '') return { wrong: [] };
   const read = readChart(typed.text);
   const chart = { section: typed.section.trim(), unit, points: read.points };
   const problems = read.problems.map(({ line, reason, detail }) => tableProblemText(line, reason, detail));

@@ -138,7 +138,9 @@ function RoundReport({ wheel, round, before, gauge }: Props) {
         </>
       )}
       <ReportSound report={report} />
-      {gauge && absolute && <SecondMethod gauge={gauge} sides={sides} measured={measured} unit={unit} />}
+      {gauge && absolute && (
+        <SecondMethod wheel={wheel} round={round} gauge={gauge} sides={sides} measured={measured} unit={unit} />
+      )}
       {absolute && (
         <section class="keep">
           <h2>Repeatability by ear</h2>

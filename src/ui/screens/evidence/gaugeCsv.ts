@@ -3,9 +3,9 @@ import { secondReadings } from '../../../spokes/secondReadings.ts';
 import { toCsv } from '../../../spokes/toCsv.ts';
 import type { Side } from '../../../spokes/wheel.ts';
 
-/** A gauge's readings as read and as tensions, one line a spoke. */
-export function gaugeCsv(gauge: Gauge, sides: readonly Side[]): string {
-  const { readings } = secondReadings(gauge, sides);
+/** A gauge's readings as read and as tensions in the state of the round, one line a spoke. */
+export function gaugeCsv(gauge: Gauge, sides: readonly Side[], beside?: Parameters<typeof secondReadings>[2]): string {
+  const { readings } = secondReadings(gauge, sides, beside);
   const raw = (spoke: number) =>
     gauge.rounds.flatMap((round) => round.readings.filter((one) => one.spoke === spoke).flatMap((one) => one.values));
   const head = [

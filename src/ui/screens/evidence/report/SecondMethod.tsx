@@ -3,16 +3,21 @@ import { compareMethods } from '../../../../spokes/compareMethods.ts';
 import type { Gauge } from '../../../../spokes/gauge.ts';
 import { CHART_SCHEME } from '../../../../spokes/gaugeChart.ts';
 import { secondReadings, U_GAUGE_UNSTATED } from '../../../../spokes/secondReadings.ts';
-import type { Side } from '../../../../spokes/wheel.ts';
+import type { Round, Side, Wheel } from '../../../../spokes/wheel.ts';
 import type { TensionUnit } from '../../../../units.ts';
 import type { MeasuredRound } from '../../../store/appState.ts';
 import { earReadings } from '../earReadings.ts';
+import { GaugeByEar } from '../GaugeByEar.tsx';
+import { otherStateText } from '../otherStateText.ts';
 import { PairTable } from '../PairTable.tsx';
 import { Repeats } from '../Repeats.tsx';
 import { SideAgreement } from '../SideAgreement.tsx';
-import { Fact } from './ReportHead.tsx';
+import { Fact, stateText } from './ReportHead.tsx';
+import { SplitByGauge } from './SplitByGauge.tsx';
 
 interface Props {
+  readonly wheel: Wheel;
+  readonly round: Round;
   readonly gauge: Gauge;
   readonly sides: readonly Side[];
   readonly measured: MeasuredRound | undefined;
@@ -20,9 +25,12 @@ interface Props {
 }
 
 /** The gauge, what it read, and how far the two methods agree. */
-export function SecondMethod({ gauge, sides, measured, unit }: Props) {
+export function SecondMethod({ wheel, round, gauge, sides, measured, unit }: Props) {
   const ear = useMemo(() => earReadings(measured), [measured]);
-  const second = useMemo(() => secondReadings(gauge, sides), [gauge, sides]);
+  const second = useMemo(
+    () => secondReadings(gauge, sides, { wheel, state: round.state }),
+    [gauge, sides, wheel.layout, wheel.sides, wheel.kinds, round.state],
+  );
   const comparison = useMemo(() => compareMethods([ear], second.readings, sides), [ear, second, sides]);
   const charts = new Map(
     (['left', 'right'] as const).flatMap((side) => {
@@ -55,6 +63,7 @@ export function SecondMethod({ gauge, sides, measured, unit }: Props) {
               : `± ${2 * gauge.uPercent} % (k = 2)`}
           </Fact>
           <Fact name="Last calibration">{gauge.calibrated ?? 'not stated'}</Fact>
+          <Fact name="State of the wheel with it">{statesText(gauge)}</Fact>
           {second.outside.length > 0 && (
             <Fact name="Beyond the chart, left out">
               {second.outside.map((one) => `spoke ${one.spoke}: ${one.value}`).join('; ')}
@@ -62,6 +71,11 @@ export function SecondMethod({ gauge, sides, measured, unit }: Props) {
           )}
         </tbody>
       </table>
+      {second.otherStates.map((one) => (
+        <p key={one.at} class="note caution">
+          {otherStateText(one, round.state, unit)}
+        </p>
+      ))}
       {comparison.tooFew.map((side) => (
         <p key={side}>The {side} side has fewer than three spokes with both readings: too few to compare.</p>
       ))}
@@ -71,6 +85,18 @@ export function SecondMethod({ gauge, sides, measured, unit }: Props) {
       <Repeats method={gauge.name} rounds={second.rounds} unit={unit} />
       <h3>Both methods, spoke by spoke</h3>
       <PairTable ear={ear} second={second.readings} sides={sides} unit={unit} />
+      <GaugeByEar wheel={wheel} ear={ear} second={second} sides={sides} unit={unit} />
+      <SplitByGauge
+        key={measured?.status}
+        wheel={wheel}
+        round={round}
+        second={second.readings}
+        ready={measured?.status === 'ready'}
+        unit={unit}
+      />
     </section>
   );
 }
+
+const statesText = (gauge: Gauge): string =>
+  [...new Set(gauge.rounds.filter((one) => one.readings.length > 0).map((one) => stateText(one.state)))].join('; ');

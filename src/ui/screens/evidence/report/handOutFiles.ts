@@ -26,14 +26,15 @@ export function handOutFiles({ report, judgement, measured, gauge }: HandedOut):
   const { wheel } = report;
   const pictures = reportPictures(wheel, judgement);
   const sides: readonly Side[] = judgement.laid.map((spoke) => spoke.side);
-  const second = gauge && secondReadings(gauge, sides);
+  const beside = { wheel, state: report.round.state };
+  const second = gauge && secondReadings(gauge, sides, beside);
   const comparison = second && compareMethods([earReadings(measured)], second.readings, sides);
   return {
     'report.csv': reportCsv(report, judgement.unit),
     ...(measured?.status === 'ready' ? { 'readings.json': storedReadings(report, measured) } : {}),
     'wheel.svg': toMarkup(pictures.wheel),
     'strip.svg': toMarkup(pictures.strip),
-    ...(gauge ? { 'gauge.csv': gaugeCsv(gauge, sides) } : {}),
+    ...(gauge ? { 'gauge.csv': gaugeCsv(gauge, sides, beside) } : {}),
     ...Object.fromEntries(
       (comparison?.sides ?? []).map((one) => [
         `difference-${one.side}.svg`,

@@ -55,7 +55,9 @@ export function readTable(text: string): Table {
     else if (cells.length > MOST_CELLS) problems.push({ line, reason: 'tooLong', detail: `${cells.length}` });
     return { line, cells: (cells ?? []).slice(0, MOST_CELLS) };
   });
-  const decimal = decimalOf(rows, separator);
+  const decimal = decimalOf(rows);
+  const unclear = decimal === ',' ? thousandsOrDecimals(rows) : undefined;
+  if (unclear) problems.push(unclear);
   const figures = (row: TableRow | undefined) =>
     row?.cells.some((cell) => parseFigure(cell, decimal) !== undefined) ?? false;
   const [first] = rows;
@@ -84,9 +86,18 @@ function separatorOf(lines: readonly string[]): Table['separator'] {
   return decimalsAll ? ' ' : ',';
 }
 
-function decimalOf(rows: readonly TableRow[], separator: Table['separator']): DecimalSign {
-  if (separator === ',') return '.';
-  return rows.some((row) => row.cells.some((cell) => /^\s*[+-]?\d*,\d+\s*$/.test(cell))) ? ',' : '.';
+/** Between commas only a quoted cell can hold one. */
+const decimalOf = (rows: readonly TableRow[]): DecimalSign =>
+  rows.some((row) => row.cells.some((cell) => /^\s*[+-]?\d*,\d+\s*([a-z]+\s*)?$/i.test(cell))) ? ',' : '.';
+
+/** `1,050` on every line may be a thousand and fifty, or one and a twentieth: nothing tells. */
+function thousandsOrDecimals(rows: readonly TableRow[]): TableProblem | undefined {
+  const commas = rows.flatMap(({ line, cells }) =>
+    cells.filter((cell) => /\d,\d/.test(cell)).map((cell) => ({ line, cell })),
+  );
+  const [first] = commas;
+  if (!first || commas.some(({ cell }) => !/^[+-]?[1-9]\d{0,2},\d{3}(\s|$)/.test(cell.trim()))) return undefined;
+  return { line: first.line, reason: 'unclearDecimals', detail: first.cell.slice(0, 40) };
 }
 
 /** @returns undefined for a quote that does not end. @source RFC 4180, section 2 */

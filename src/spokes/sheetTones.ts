@@ -2,7 +2,7 @@ import type { MeasureRefusal, Reading } from '../contract.ts';
 import { measureWheel } from '../physics/measureWheel.ts';
 import type { Member } from '../physics/member.ts';
 import type { SpokeTones } from '../physics/spokeTones.ts';
-import { type Hertz, type Newtons, newtons, type TensionUnit, tensionFrom } from '../units.ts';
+import { type Hertz, hertz, type Newtons, newtons, type TensionUnit, tensionFrom } from '../units.ts';
 import { completePluck } from './completePluck.ts';
 import { describeLaidSpoke } from './describeMember.ts';
 import { expandLayout } from './expandLayout.ts';
@@ -14,10 +14,12 @@ export interface SheetToneRow {
   readonly side: Side;
   /** From 0, in the side's column. */
   readonly index: number;
+  /** As the sheet gives them, ascending. */
+  readonly tonesHz: readonly number[];
   /** As the sheet states it, where its unit is known. */
   readonly sheetN?: number;
   readonly member: Reading | MeasureRefusal;
-  /** Plain string over the whole spoke, and over the part that rings: 4 μ L² f². */
+  /** Plain string over the whole spoke, and over the part that rings: 4 μ L² f², f the lowest tone. */
   readonly stringWholeN: Newtons;
   readonly stringFreeN: Newtons;
 }
@@ -39,14 +41,14 @@ const STRING_RELATIVE = 0.03;
 export function sheetTones(sheet: Sheet, wheel: Wheel, prepare: Prepare, unit?: TensionUnit): SheetTones {
   const laid = expandLayout(wheel.layout);
   if (!laid.ok || !sheet.tonesHz) return { rows: [], findings: [] };
-  const inputs: { side: Side; index: number; firstHz: number; member: Member; tones: SpokeTones }[] = [];
+  const inputs: { side: Side; index: number; audible: readonly number[]; member: Member; tones: SpokeTones }[] = [];
   for (const side of ['left', 'right'] as const) {
     const places = laid.spokes.filter((spoke) => spoke.side === side);
     for (const [index, frequencies] of sheet.tonesHz[side].entries()) {
       const spoke = places[index];
       if (spoke === undefined) continue;
       const one = describeLaidSpoke(wheel, spoke);
-      const audible = frequencies.filter((frequency) => frequency > 0);
+      const audible = frequencies.filter((frequency) => frequency > 0).toSorted((a, b) => a - b);
       if (!one.ok || audible.length === 0) continue;
       const crossed = one.lengths.crossingFromHub !== undefined;
       const how = { crossing: crossed ? 'held' : 'none', direction: 'inPlane' } as const;
@@ -62,16 +64,17 @@ export function sheetTones(sheet: Sheet, wheel: Wheel, prepare: Prepare, unit?: 
         plucks: [pluck],
         group: one.group,
       };
-      inputs.push({ side, index, firstHz: Math.min(...audible), member: one.described.member, tones });
+      inputs.push({ side, index, audible, member: one.described.member, tones });
     }
   }
   const measured = measureWheel(inputs.map((one) => one.tones));
-  const rows = inputs.map(({ side, index, firstHz, member, tones }): SheetToneRow => {
+  const rows = inputs.map(({ side, index, audible, member, tones }): SheetToneRow => {
     const stated = sheet[side][index];
-    const { whole, free } = stringTensions(member, firstHz as Hertz);
+    const { whole, free } = stringTensions(member, hertz(audible[0] ?? 0));
     return {
       side,
       index,
+      tonesHz: audible,
       ...(unit !== undefined && stated !== undefined ? { sheetN: tensionFrom(stated, unit) } : {}),
       member: measured.readings.get(tones.id) ?? { ok: false, reason: 'noTones' },
       stringWholeN: whole,

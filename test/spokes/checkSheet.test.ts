@@ -180,6 +180,34 @@ describe('the tones on a sheet', () => {
     ]);
   });
 
+  it('several a spoke tell more than one: the member’s interval shrinks, and still holds the truth', () => {
+    const tensions = [1000, 1040, 960, 1010, 990, 1025];
+    const half = (count: number) => {
+      const lines = tensions.map(
+        (tension) =>
+          `R;${tension};${tonesAt(tension)
+            .slice(0, count)
+            .map((tone) => tone.toFixed(1))
+            .join(';')}`,
+      );
+      const names = Array.from({ length: count }, (_, i) => `tone ${i + 1} Hz`);
+      const table = readSheet([['side', 'N', ...names].join(';'), ...lines].join('\n'));
+      if (!table.ok || !table.tonesHz) throw new Error(JSON.stringify(table.problems));
+      const one = sheet({ left: [], right: table.right, unit: 'N', tonesHz: table.tonesHz });
+      const { rows, findings } = sheetTones(one, wheel, rememberPrepared(prepareMember), 'N');
+      expect(findings).toEqual([]);
+      return rows.map(({ member: read, tonesHz }, i) => {
+        if (!read.ok) throw new Error(read.reason);
+        expect(tonesHz).toHaveLength(count);
+        const u = Math.hypot(read.uOwnN, read.uCommonN);
+        expect(Math.abs(read.tensionN - (tensions[i] ?? 0))).toBeLessThan(3 * u);
+        return u;
+      });
+    };
+    const [single, triple] = [half(1), half(3)];
+    for (const [i, u] of triple.entries()) expect(u).toBeLessThan(0.8 * (single[i] ?? 0));
+  });
+
   it('that fit their tensions are not blamed', () => {
     const tensions = [1000, 1040, 960, 1010];
     const one = sheet({ left: [], right: tensions, unit: 'N', tonesHz: { left: [], right: tensions.map(tonesAt) } });

@@ -42,6 +42,11 @@ export default function CheckSheet() {
   );
 }
 
+const toneCount = ({ left, right }: NonNullable<SheetForm['table']['tonesHz']>): string => {
+  const of = (rows: readonly (readonly number[])[]) => rows.reduce((sum, one) => sum + one.length, 0);
+  return `${of(left)} left, ${of(right)} right`;
+};
+
 function SheetFields({ form }: { readonly form: SheetForm }) {
   const wheels = useStore((state) => state.wheels.list);
   const described = wheels.filter((wheel) => wheel.layout.kind !== 'evenness');
@@ -60,12 +65,14 @@ function SheetFields({ form }: { readonly form: SheetForm }) {
         rows={10}
         value={raw('table')}
         onText={(text) => set('table', text)}
-        effect="Two columns headed left and right, or a line a spoke that names its side. Units may stand in the head."
+        effect="Columns headed with the sides, a line a spoke that names its side, or blocks under the side’s name: left and right, L and R, non-drive and drive. Units stand in the head, tones in columns of their own: tone 1 Hz, tone 2 Hz …"
       />
       {raw('table').trim() !== '' && !table.ok && problems(table)}
       {table.ok && (
         <p class="soft" role="status">
           {table.left.length} left, {table.right.length} right.
+          {table.tonesHz === undefined ? '' : ` Tones: ${toneCount(table.tonesHz)}.`}
+          {table.unread.length === 0 ? '' : ` Not read: ${table.unread.join(', ')}.`}
         </p>
       )}
       <SelectField
@@ -142,9 +149,11 @@ function SheetFields({ form }: { readonly form: SheetForm }) {
           label="Tones, Hz"
           value={raw('tones')}
           onText={(text) => set('tones', text)}
-          effect="In the same form and order as the tensions; one tone a spoke."
+          effect="In the same order as the tensions, one tone a spoke or several, divided by blanks; a dash for a spoke without. Only if they do not stand in the table above."
         />
         {tones !== undefined && !tones.ok && problems(tones)}
+        {tones?.ok && tones.tonesHz !== undefined && <p class="soft">{toneCount(tones.tonesHz)}.</p>}
+        {wrong.tones !== undefined && <p class="wrong">{wrong.tones}</p>}
       </details>
     </>
   );

@@ -4,6 +4,7 @@ import type { Sheet } from '../../../spokes/sheet.ts';
 import type { SheetTones } from '../../../spokes/sheetTones.ts';
 import type { Wheel } from '../../../spokes/wheel.ts';
 import { useActions, useStore } from '../../store/useStore.ts';
+import { MEASURE_REASON_TEXT } from '../../text/measureReasonText.ts';
 import { inUnit } from './inUnit.ts';
 import { SheetFindingItem } from './SheetFindingItem.tsx';
 import { WideTable } from './WideTable.tsx';
@@ -40,10 +41,13 @@ export function SheetTonesView({ sheet, check, wheel }: Props) {
           </ol>
           <WideTable label="Its tones">
             <table>
-              <caption>{unit}; ± is expanded, k = 2</caption>
+              <caption>{unit}; ± is expanded, k = 2; the plain string, 4 μ L² f², takes the lowest tone alone</caption>
               <thead>
                 <tr>
                   <th scope="col">Side, row</th>
+                  <th scope="col" class="number">
+                    Tones, Hz
+                  </th>
                   <th scope="col" class="number">
                     On the sheet
                   </th>
@@ -64,11 +68,12 @@ export function SheetTonesView({ sheet, check, wheel }: Props) {
                     <th scope="row">
                       {row.side} {row.index + 1}
                     </th>
+                    <td class="number">{row.tonesHz.join(', ')}</td>
                     <td class="number">{row.sheetN === undefined ? '–' : inUnit(row.sheetN, unit)}</td>
                     <td class="number">
                       {row.member.ok
                         ? `${inUnit(row.member.tensionN, unit)} ± ${inUnit(2 * Math.hypot(row.member.uOwnN, row.member.uCommonN), unit)}`
-                        : 'none'}
+                        : MEASURE_REASON_TEXT[row.member.reason].sentence}
                     </td>
                     <td class="number">{inUnit(row.stringFreeN, unit)}</td>
                     <td class="number">{inUnit(row.stringWholeN, unit)}</td>

@@ -115,13 +115,13 @@ export function findingText(finding: SheetFinding, unit: TensionUnit): FindingTe
       };
     case 'tonesContradict':
       return {
-        what: `Row ${finding.index + 1} of the ${finding.side} side: the stated tone means ${inUnit(finding.memberN, unit)} ± ${inUnit(finding.expandedN, unit)} for the described spoke, the table says ${inUnit(finding.sheetN, unit)}.`,
+        what: `Row ${finding.index + 1} of the ${finding.side} side: the stated tones mean ${inUnit(finding.memberN, unit)} ± ${inUnit(finding.expandedN, unit)} for the described spoke, the table says ${inUnit(finding.sheetN, unit)}.`,
         ...(finding.stringExplains
           ? {
               explains: 'The plain string formula gives the stated figure: it takes the spoke’s stiffness for tension.',
             }
           : {}),
-        ask: 'By which formula, length and mass was the tone turned into a tension?',
+        ask: 'By which formula, length and mass were the tones turned into a tension?',
       };
   }
 }

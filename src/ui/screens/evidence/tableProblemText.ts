@@ -14,8 +14,9 @@ const TEXT: Readonly<Record<Reason, (detail: string) => string>> = {
   empty: () => 'nothing in it',
   notText: (detail) => `no text, or in an encoding that is not read here (${detail})`,
   notAFigure: (detail) => `“${detail}” is no figure`,
-  unclearDecimals: (detail) => `it is not clear which sign is the decimal one (${detail})`,
-  raggedRow: (detail) => `another number of cells than the rows before (${detail})`,
+  unclearDecimals: (detail) =>
+    `${detail} may be a thousand or a decimal; write thousands without a sign, or decimals with a point`,
+  raggedRow: (detail) => `more cells than the head has (${detail})`,
   brokenQuote: (detail) => `a quotation mark that does not end: ${detail}`,
   spokeUnknown: (detail) => `a spoke that this wheel does not have (${detail})`,
   spokeRepeated: (detail) => `a spoke that was there already (spoke, line: ${detail}); put repeats on one line`,
@@ -27,6 +28,12 @@ const TEXT: Readonly<Record<Reason, (detail: string) => string>> = {
   repeatedReading: (detail) => `the reading ${detail} stands there twice`,
   notMonotone: (detail) => `tension turns back here (${detail}); a chart must rise or fall all the way`,
   notTwoFigures: (detail) => `a reading and a tension are wanted, this is “${detail}”`,
+  summaryRow: (detail) =>
+    `a mean, spread or other summary, not a spoke: “${detail}”; take the line out and put it among the claims`,
+  severalFigures: (detail) =>
+    `several figures, and no head tells which is the tension: “${detail}”; put a line above, such as side; kgf; tone 1 Hz`,
+  unitNotRead: (detail) => `the unit ${detail} is not read; write N, kgf or lbf`,
+  noTension: (detail) => `tones without a tension (${detail}); put them under Tones, or give the tension`,
   noSides: (detail) => `it is not said to which side this belongs: “${detail}”`,
 };
 

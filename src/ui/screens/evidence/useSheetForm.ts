@@ -41,7 +41,7 @@ export function useSheetForm(): SheetForm {
 
 function readForm(fields: Readonly<Record<string, string>>): Pick<SheetForm, 'table' | 'tones' | 'sheet' | 'wrong'> {
   const table = readSheet(fields.table ?? '');
-  const tones = (fields.tones ?? '').trim() === '' ? undefined : readSheet(fields.tones ?? '');
+  const tones = (fields.tones ?? '').trim() === '' ? undefined : readSheet(fields.tones ?? '', 'tones');
   const wrong: Record<string, string> = {};
   const claims: SheetClaim[] = [];
   for (const { of, what, key } of CLAIMS) {
@@ -62,6 +62,12 @@ function readForm(fields: Readonly<Record<string, string>>): Pick<SheetForm, 'ta
   const unit = fields.unit === undefined || fields.unit === '' ? table.unit : stated;
   const limitUnit = unitOf(fields.limitUnit) ?? unit ?? 'N';
   const states: SheetStatement[] = TICKED.filter((one) => fields[one] === 'yes');
+  const tonesHz = tones === undefined ? table.tonesHz : tones.ok ? tones.tonesHz : undefined;
+  for (const side of ['left', 'right'] as const) {
+    const given = tones?.ok ? (tones.tonesHz?.[side].length ?? 0) : 0;
+    if (given > table[side].length && table.ok)
+      wrong.tones = `There are ${given} lines of tones on the ${side} side and ${table[side].length} tensions: those beyond belong to no spoke of the table.`;
+  }
   const filled = table.left.length + table.right.length > 0;
   const sheet: Sheet | undefined =
     filled && table.ok
@@ -70,9 +76,7 @@ function readForm(fields: Readonly<Record<string, string>>): Pick<SheetForm, 'ta
           right: table.right,
           decimals: table.decimals,
           ...(unit === undefined ? {} : { unit }),
-          ...(tones?.ok
-            ? { tonesHz: { left: tones.left.map((one) => [one]), right: tones.right.map((one) => [one]) } }
-            : {}),
+          ...(tonesHz ? { tonesHz } : {}),
           claims,
           ...(maximum === undefined && minimum === undefined
             ? {}

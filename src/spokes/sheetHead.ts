@@ -1,0 +1,69 @@
+import { type DecimalSign, parseFigure } from './parseFigure.ts';
+import type { TableRow } from './readTable.ts';
+import { type SheetColumn, sheetColumns } from './sheetColumns.ts';
+import { sideIn } from './sideIn.ts';
+import type { Side } from './wheel.ts';
+
+/** No wheel has more. */
+const MOST_SPOKES = 144;
+
+/** Behind the cell that names the side, or before it where nothing stands behind. */
+export function figuresBeside(cells: readonly string[], at: number): readonly string[] {
+  const behind = cells.slice(at + 1).filter((cell) => /\d/.test(cell));
+  return behind.length > 0 ? behind : cells.slice(0, at).filter((cell) => /\d/.test(cell));
+}
+
+/** Whether the first figures beside the sides count the spokes: whole, rising on each side, from the wheel's first places on. */
+export function firstFiguresCount(rows: readonly TableRow[], decimal: DecimalSign): boolean {
+  const last = new Map<Side, number>();
+  let least = Number.POSITIVE_INFINITY;
+  for (const { cells } of rows) {
+    const at = cells.findIndex((cell) => parseFigure(cell, decimal) === undefined && sideIn(cell) !== undefined);
+    const side = at < 0 ? undefined : sideIn(cells[at] ?? '')?.side;
+    const figures = at < 0 ? cells.filter((cell) => /\d/.test(cell)) : figuresBeside(cells, at);
+    if (figures.length === 0) continue;
+    const value = parseFigure(figures[0] ?? '', decimal);
+    const key = side ?? 'left';
+    if (value === undefined || !Number.isInteger(value) || value > MOST_SPOKES || value <= (last.get(key) ?? -1))
+      return false;
+    last.set(key, value);
+    least = Math.min(least, value);
+  }
+  return least <= 2;
+}
+
+/** The lines above the first figure: titles, a head that names columns, a line that names the side of what follows. */
+export function sheetHead(
+  rows: readonly TableRow[],
+  decimal: DecimalSign,
+): {
+  readonly head?: TableRow;
+  readonly columns: readonly SheetColumn[];
+  readonly side?: Side;
+  readonly body: readonly TableRow[];
+} {
+  const from = rows.findIndex((row) => row.cells.some((cell) => /\d/.test(cell) && isData(cell, decimal)));
+  const above = from < 0 ? rows : rows.slice(0, from);
+  let head: TableRow | undefined;
+  let columns: readonly SheetColumn[] = [];
+  let side: Side | undefined;
+  for (const row of above) {
+    const read = sheetColumns(row.cells);
+    const sides = new Set(read.flatMap((one) => one.side ?? []));
+    if (sides.size === 2 || read.some((one) => one.holds !== 'other' && !one.side)) {
+      head = row;
+      columns = sides.size === 2 ? read : read.map(({ side: _, ...one }) => one);
+    } else if (sides.size === 1) {
+      if (head === undefined) {
+        head = row;
+        columns = read.map(({ side: _, ...one }) => one);
+      }
+    }
+    if (sides.size === 1) [side] = sides;
+  }
+  const body = from < 0 ? [] : rows.slice(from);
+  return { ...(head ? { head } : {}), columns, ...(side ? { side } : {}), body };
+}
+
+const isData = (cell: string, decimal: DecimalSign): boolean =>
+  parseFigure(cell.replace(/\s*(kgf|kg|kp|lbf|lbs?|N|Hz)$/i, ''), decimal) !== undefined || sideIn(cell) !== undefined;

@@ -1,0 +1,42 @@
+import type { Side } from './wheel.ts';
+
+/**
+ * How the two sides are named on sheets. The chain runs on the right, a disc sits on the left. `common practice`
+ * Longer words first: `non-drive` holds `drive`.
+ */
+const WORDS: readonly (readonly [Side, RegExp])[] = [
+  ['left', /\bnon[\s-]*drive([\s-]*side)?\b|\bnds\b|\bnd\b/i],
+  ['left', /\b(left|links|gauche|izquierd[ao]|sinistr[ao]|disc|disk|rotor)\b([\s-]*side)?/i],
+  ['right', /\b(right|rechts|droite?|derech[ao]|destr[ao])\b([\s-]*side)?/i],
+  ['right', /\b(drive|cassette|sprocket)[\s-]*side\b|\bdrive\b|\bds\b/i],
+];
+/** `L`, `R3`, `12 L`, `l.`: one letter with a place number or without. */
+const LETTER = /^(?:(\d{1,3})\s*([lr])\.?|([lr])\.?\s*(\d{1,3})?)$/i;
+
+export interface SideNamed {
+  readonly side: Side;
+  /** What is left of the text, the side taken out. */
+  readonly rest: string;
+}
+
+/** The side that a text names, in the words of several countries; undefined if it names none, or both. */
+export function sideIn(text: string): SideNamed | undefined {
+  const bare = text.trim();
+  const letter = LETTER.exec(bare);
+  if (letter) {
+    const [, before = '', first = '', second = '', after = ''] = letter;
+    return { side: /l/i.test(first || second) ? 'left' : 'right', rest: before || after };
+  }
+  // A head such as `L (kgf)`: one letter before a bracket.
+  const headed = /^([lr])\s*[([,:]/i.exec(bare);
+  if (headed) return { side: /l/i.test(headed[1] ?? '') ? 'left' : 'right', rest: bare.slice(1) };
+  let rest = bare;
+  const found = new Set<Side>();
+  for (const [side, word] of WORDS) {
+    if (!word.test(rest)) continue;
+    found.add(side);
+    rest = rest.replace(word, ' ');
+  }
+  const [side] = found;
+  return side !== undefined && found.size === 1 ? { side, rest: rest.trim() } : undefined;
+}

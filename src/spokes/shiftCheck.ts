@@ -1,7 +1,9 @@
 import { comparePlucks } from './plucksAgree.ts';
+import type { Settling } from './settle.ts';
+import { sidesTradePlaces } from './sidesTradePlaces.ts';
 import { walkOrder } from './walkOrder.ts';
-import { closingOf, settlingOf, type Walk } from './walkRound.ts';
-import type { Pluck, Side } from './wheel.ts';
+import { closingOf, plucksOf, settlingOf, type Walk } from './walkRound.ts';
+import type { Pluck } from './wheel.ts';
 
 /** A reason to doubt that every reading stands in its own place. Told, never acted on. */
 export type ShiftWarning =
@@ -15,15 +17,21 @@ export type ShiftWarning =
   | { readonly kind: 'soundsLikeNext'; readonly spoke: number }
   /** Two kinds of pluck at this spoke and no neighbour explains it. */
   | { readonly kind: 'twoTones'; readonly spoke: number }
-  /** From this spoke on the sides have each other's tones. */
-  | { readonly kind: 'sidesTradePlaces'; readonly from: number };
+  /** From this spoke on, to the other where it is given, the sides have each other's tones. */
+  | { readonly kind: 'sidesTradePlaces'; readonly from: number; readonly to?: number }
+  /** The last spoke of the walk sounds like the first: one may have been passed over, and the first was heard in the last one's place. */
+  | { readonly kind: 'lastSoundsLikeFirst'; readonly spoke: number; readonly first: number }
+  /** Settled by one pluck each, these sound like the spoke before: an extra pluck there would look the same. */
+  | { readonly kind: 'alikeByOnePluck'; readonly spokes: readonly number[] };
 
 /**
  * Looks for signs that an extra or a missed pluck moved the places of a round.
  *
  * What pitch can and cannot tell: an extra pluck disagrees with the next spoke's own and is passed over, and a missed one leaves two
- * tones on one spoke, as long as neighbours differ by more than two plucks do (1.1 % of tension). Between neighbours that
- * even, a slip leaves no trace until the round closes on its first spoke, or until the order of the sides betrays it. So this only ever warns.
+ * tones on one spoke, as long as neighbours differ by more than two plucks do (1.1 % of tension); between neighbours that
+ * even, what is credited wrongly is wrong by less than that. A spoke passed over moves all after it without a trace, until the sides' order
+ * betrays it, or until the hand comes to the first spoke while the last is still wanted: then the two sound alike. On an even wheel
+ * they may do so by themselves. So this only ever warns.
  */
 export function shiftCheck(walk: Pick<Walk, 'round' | 'sides'>): readonly ShiftWarning[] {
   const order = walkOrder(walk.round, walk.sides);
@@ -33,24 +41,30 @@ export function shiftCheck(walk: Pick<Walk, 'round' | 'sides'>): readonly ShiftW
     const spoke = order[i] ?? 0;
     const next = settlings[i + 1]?.agreeing ?? [];
     const unexplained = settling.dissenting.filter((pluck) => !settling.likePrevious.includes(pluck));
+    const [firstHeard] = plucksOf(walk.round, spoke);
     if (settling.likePrevious.length > 0) warnings.push({ kind: 'extraBefore', spoke });
     const likeNext = (pluck: Pluck) => next.some((other) => comparePlucks(pluck, other).agree);
     if (unexplained.some(likeNext)) warnings.push({ kind: 'soundsLikeNext', spoke });
     else if (
       unexplained.length > 0 &&
       settling.state === 'settled' &&
-      unexplained.length >= settling.agreeing.length - 1
+      // An odd pluck among several is a bad one; an odd first one may have been this spoke's only one.
+      (unexplained.length >= settling.agreeing.length - 1 || unexplained.some((pluck) => pluck === firstHeard))
     )
       warnings.push({ kind: 'twoTones', spoke });
   }
-  const from = sidesTradePlaces(
+  const traded = sidesTradePlaces(
     order.map((spoke, i) => ({
       spoke,
       side: walk.sides[spoke - 1] ?? 'left',
-      lnHz: lnFirstTone(settlings[i]?.agreeing ?? []),
+      plucks: settlings[i]?.state === 'settled' ? settlings[i].agreeing : [],
     })),
   );
-  if (from !== undefined) warnings.push({ kind: 'sidesTradePlaces', from });
+  if (traded !== undefined) warnings.push({ kind: 'sidesTradePlaces', ...traded });
+  if (walk.round.plucksToSettle === 1) {
+    const spokes = order.filter((_, i) => alike(settlings[i - 1], settlings[i]));
+    if (spokes.length > 0) warnings.push({ kind: 'alikeByOnePluck', spokes });
+  }
 
   const [first] = order.filter((_, i) => settlings[i]?.state === 'settled');
   const allHeard = order.every((spoke, i) => settlings[i]?.state === 'settled' || walk.round.skipped.includes(spoke));
@@ -62,50 +76,26 @@ export function shiftCheck(walk: Pick<Walk, 'round' | 'sides'>): readonly ShiftW
       ...(closing.comparable ? { driftPercent: 100 * Math.expm1(closing.lnRatio) } : {}),
     });
   if (first !== undefined && closing === undefined && allHeard) warnings.push({ kind: 'closingMissing', spoke: first });
+  const last = order.at(-1);
+  if (
+    first !== undefined &&
+    last !== undefined &&
+    first !== last &&
+    alike(settlings[order.indexOf(first)], settlings.at(-1))
+  )
+    if (!heardAgain(walk.round.plucks, last)) warnings.push({ kind: 'lastSoundsLikeFirst', spoke: last, first });
   return warnings;
 }
 
-/** The lowest tone that is within 20 dB of the loudest, as a mean over the agreeing plucks. */
-function lnFirstTone(plucks: readonly Pluck[]): number | undefined {
-  const lowest = plucks.flatMap((pluck) => {
-    const loudest = Math.max(...pluck.tones.map((tone) => tone.levelDb));
-    const tone = pluck.tones.find((one) => one.levelDb >= loudest - 20);
-    return tone ? [Math.log(tone.frequencyHz)] : [];
-  });
-  return lowest.length === 0 ? undefined : lowest.reduce((sum, value) => sum + value, 0) / lowest.length;
-}
+const alike = (a: Settling | undefined, b: Settling | undefined): boolean =>
+  a?.state === 'settled' &&
+  b?.state === 'settled' &&
+  a.agreeing.some((one) => b.agreeing.some((other) => comparePlucks(one, other).agree));
 
-/** Spokes a side before and after the change, at least; fewer prove nothing. */
-const LEAST_RUN = 3;
-/** The sides' means must lie apart by this many of their own scatters. */
-const CLEAR_SCATTERS = 4;
-
-/**
- * The place from which left spokes sound as right ones did and the other way round.
- *
- * Of every place the split is taken at which both sides' tones, sorted by side before it and by the opposite side after it, scatter least; it
- * counts if each side then scatters a quarter of their distance or less, and unsplit they do not.
- */
-function sidesTradePlaces(
-  heard: readonly { readonly spoke: number; readonly side: Side; readonly lnHz: number | undefined }[],
-): number | undefined {
-  const known = heard.flatMap((one) => (one.lnHz === undefined ? [] : [{ ...one, lnHz: one.lnHz }]));
-  const scatter = (split: number) => {
-    const groups: [number[], number[]] = [[], []];
-    for (const [i, one] of known.entries()) groups[(one.side === 'left') === i < split ? 0 : 1].push(one.lnHz);
-    const [a, b] = groups.map((values) => {
-      const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
-      return { mean, squares: values.reduce((sum, value) => sum + (value - mean) ** 2, 0) };
-    }) as [{ mean: number; squares: number }, { mean: number; squares: number }];
-    const sd = Math.sqrt((a.squares + b.squares) / Math.max(1, known.length - 2));
-    return { sd, apart: Math.abs(a.mean - b.mean) };
-  };
-  let best: { split: number; sd: number; apart: number } | undefined;
-  for (let split = 2 * LEAST_RUN; split <= known.length - 2 * LEAST_RUN; split++) {
-    const one = scatter(split);
-    if (best === undefined || one.sd < best.sd) best = { split, ...one };
-  }
-  if (best === undefined || !(best.apart > CLEAR_SCATTERS * best.sd)) return undefined;
-  const unsplit = scatter(known.length);
-  return best.sd < unsplit.sd / 2 ? known[best.split]?.spoke : undefined;
+/** Gone back to after the round was closed, on purpose. */
+function heardAgain(plucks: readonly Pluck[], spoke: number): boolean {
+  const closed = plucks.findIndex((pluck) => pluck.closing && !pluck.putAside);
+  return (
+    closed >= 0 && plucks.slice(closed).some((pluck) => pluck.spoke === spoke && !pluck.closing && !pluck.putAside)
+  );
 }

@@ -126,7 +126,8 @@ describe('a hand that slips is not believed silently', () => {
         const reading = readings[index + 1];
         return reading?.ok && Math.abs(reading.tensionN / tensionN - 1) > 0.05;
       });
-      const warnings = shiftCheck(walkOf(round));
+      // That the first spoke was not heard again says nothing of what went before.
+      const warnings = shiftCheck(walkOf(round)).filter(({ kind }) => kind !== 'closingMissing');
       if (misplaced.length > 0) expect(warnings.length).toBeGreaterThan(0);
       else expect(Object.keys(readings).length).toBeGreaterThan(20);
     },

@@ -28,9 +28,7 @@ export function NextSteps({ wheel, judgement }: { readonly wheel: Wheel; readonl
         <div class="note caution">
           <ul>
             {warnings.map((warning) => (
-              <li key={`${warning.kind} ${'spoke' in warning ? warning.spoke : warning.from}`}>
-                {warningText(warning)}
-              </li>
+              <li key={JSON.stringify(warning)}>{warningText(warning)}</li>
             ))}
           </ul>
         </div>
@@ -93,6 +91,10 @@ function warningText(warning: ShiftWarning): string {
     case 'twoTones':
       return `Spoke ${warning.spoke} gave two different sounds, and no neighbour explains it.`;
     case 'sidesTradePlaces':
-      return `From spoke ${warning.from} on the sides have each other’s tones: a place was slipped there.`;
+      return `From spoke ${warning.from} ${warning.to === undefined ? 'on' : `to ${warning.to}`} the sides have each other’s tones: a place was slipped there.`;
+    case 'lastSoundsLikeFirst':
+      return `Spoke ${warning.spoke}, the last, sounds like spoke ${warning.first}, the first. Two even spokes may; but if one was passed over, the first was heard in the last one’s place. Count from the valve hole and hear spoke ${warning.spoke} again.`;
+    case 'alikeByOnePluck':
+      return `Settled by one pluck each, ${warning.spokes.length === 1 ? 'spoke' : 'spokes'} ${warning.spokes.join(', ')} ${warning.spokes.length === 1 ? 'sounds' : 'sound'} like the one before: a pluck too many there would look the same.`;
   }
 }

@@ -9,6 +9,15 @@ export type Laid = { readonly ok: true; readonly spokes: readonly LaidSpoke[] } 
 
 /** Lays a wheel out as a list of spokes, whichever of the three ways it was described in. */
 export function expandLayout(layout: Layout): Laid {
+  const known = remembered.get(layout) ?? lay(layout);
+  remembered.set(layout, known);
+  return known;
+}
+
+/** A layout is laid out once; a changed one is another object. */
+const remembered = new WeakMap<Layout, Laid>();
+
+function lay(layout: Layout): Laid {
   switch (layout.kind) {
     case 'laced':
       return layLaced(layout);

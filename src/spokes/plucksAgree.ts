@@ -33,6 +33,17 @@ export type PluckComparison =
  * @param second A pluck heard after `first`; the ratio is second over first.
  */
 export function comparePlucks(first: Pick<Pluck, 'tones'>, second: Pick<Pluck, 'tones'>): PluckComparison {
+  const known = remembered.get(first.tones) ?? new WeakMap<Pluck['tones'], PluckComparison>();
+  remembered.set(first.tones, known);
+  const comparison = known.get(second.tones) ?? compareTones(first, second);
+  known.set(second.tones, comparison);
+  return comparison;
+}
+
+/** A walk asks for the same pairs at every step. */
+const remembered = new WeakMap<Pluck['tones'], WeakMap<Pluck['tones'], PluckComparison>>();
+
+function compareTones(first: Pick<Pluck, 'tones'>, second: Pick<Pluck, 'tones'>): PluckComparison {
   const loudest = (tones: Pluck['tones']) => Math.max(...tones.map((tone) => tone.levelDb));
   const loudFirst = loudest(first.tones) - LOUD_DB;
   const loudSecond = loudest(second.tones) - LOUD_DB;

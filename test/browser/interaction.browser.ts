@@ -43,6 +43,7 @@ describe('taps while it listens', () => {
     const sorted = [...durations].sort((a, b) => a - b);
     console.log(`tap to next frame at ${THROTTLE}× slower CPU: ${sorted.join(', ')} ms`);
     expect(durations.length).toBeGreaterThan(0);
-    expect(sorted[Math.floor(sorted.length / 2)]).toBeLessThanOrEqual(LATENCY_MS);
+    // All but one: a machine that does something else at the same time is not the app's.
+    expect(sorted.at(-2)).toBeLessThanOrEqual(LATENCY_MS);
   });
 });

@@ -8,12 +8,14 @@ import type { Change, Database } from './database.ts';
  * pluck writes its round alone; while one write runs, later changes of the same wheel wait and become one. What could not be
  * written stays owed and is tried again with the next change.
  *
+ * @param soon When to begin: in the app once the change is on the screen.
  * @returns `settled` waits until all is written, `stop` ends the watching
  */
 export function saveChanges(
   store: StoreApi<AppState>,
   database: Database,
   onFirstSave: () => void,
+  soon: (work: () => void) => void = queueMicrotask,
 ): { readonly settled: () => Promise<void>; readonly stop: () => void } {
   const saved = new Map<string, Wheel>(store.getState().wheels.list.map((wheel) => [wheel.id, wheel]));
   let savedPreferences: Readonly<Record<string, unknown>> = preferencesOf(store.getState());
@@ -64,12 +66,20 @@ export function saveChanges(
     return undefined;
   };
 
+  let pending = false;
   const stop = store.subscribe(() => {
-    if (!running) writing = writeOwed();
+    if (running || pending) return;
+    pending = true;
+    writing = new Promise((resolve) => {
+      soon(() => {
+        pending = false;
+        resolve(writeOwed());
+      });
+    });
   });
   return {
     settled: async () => {
-      while (running) await writing;
+      while (running || pending) await writing;
     },
     stop,
   };

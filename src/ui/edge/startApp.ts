@@ -2,6 +2,7 @@ import { createApp } from '../store/createApp.ts';
 import type { MessageCode } from '../store/message.ts';
 import type { Ports } from '../store/ports.ts';
 import type { App } from '../store/useStore.ts';
+import { afterPaint } from './afterPaint.ts';
 import { openDatabase } from './database.ts';
 import { createFeedback } from './feedback.ts';
 import { createListenPort } from './listenPort.ts';
@@ -55,7 +56,7 @@ export function startApp(): App {
   const load = async () => {
     const { state, session, unreadable } = await loadState(database, app.store.getState());
     app.store.setState(state);
-    saveChanges(app.store, database, () => void keepAsked());
+    saveChanges(app.store, database, () => void keepAsked(), afterPaint);
     for (const name of unreadable) tell('storageUnreadable', name);
     app.resume(session);
     await app.refreshRecordings();

@@ -25,9 +25,10 @@ export function App() {
   const route = useRoute();
   const wheelId = 'wheelId' in route ? route.wheelId : undefined;
   useOpenWheel(wheelId);
-  const wheel = useStore((state) => state.wheels.list.find((one) => one.id === wheelId));
+  // Its name alone: what a pluck changes is the screen's own affair.
+  const name = useStore((state) => state.wheels.list.find((one) => one.id === wheelId)?.name);
   const ready = useStore((state) => state.wheels.status !== 'loading');
-  if (wheelId !== undefined && wheel === undefined && ready)
+  if (wheelId !== undefined && name === undefined && ready)
     return (
       <Sheet title="No such wheel" route={route}>
         <main>
@@ -39,7 +40,7 @@ export function App() {
       </Sheet>
     );
   return (
-    <Sheet title={titleOf(route, wheel?.name)} route={route} wheelId={wheelId}>
+    <Sheet title={titleOf(route, name)} route={route} wheelId={wheelId}>
       <Messages />
       {route.screen === 'wheels' ? (
         <Wheels />

@@ -24,5 +24,5 @@ export default function Listen({ wheel }: { readonly wheel: Wheel }) {
     );
   const spokes: readonly LaidSpoke[] = laid.spokes;
   if (round === undefined || round.wheelId !== wheel.id) return <StartPanel wheel={wheel} spokes={spokes} />;
-  return <RoundView wheel={wheel} spokes={spokes} live={round} />;
+  return <RoundView key={round.round.id} wheel={wheel} spokes={spokes} live={round} />;
 }

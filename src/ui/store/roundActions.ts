@@ -73,7 +73,8 @@ export function roundActions(desk: Desk, { say }: Messages, queue: MeasureQueue)
     if (!now) return;
     const { walk } = walkRound(walkOf(now), event);
     show(now.wheelId, walk, now.last);
-    if (walk.round !== now.round) void queue.ask(now.wheelId, walk.round.id);
+    // Passing over or going back changes no tension.
+    if (walk.round.plucks !== now.round.plucks) void queue.ask(now.wheelId, walk.round.id);
   };
   const signal = signaller(desk);
   const speak = (sentence: string) => {

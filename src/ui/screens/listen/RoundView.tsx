@@ -9,7 +9,7 @@ import { HEAR_REASON_TEXT } from '../../text/hearReasonText.ts';
 import { pluckReminder } from '../../text/howText.ts';
 import type { SpokeView } from '../judge/judgementOf.ts';
 import { signed } from '../judge/showTension.ts';
-import { useJudgement } from '../judge/useJudgement.ts';
+import { useJudgementLater } from '../judge/useJudgement.ts';
 import { useMeasured } from '../judge/useMeasured.ts';
 import { isDemo } from './isDemo.ts';
 import { LevelSign } from './LevelSign.tsx';
@@ -31,7 +31,7 @@ export function RoundView({ wheel, spokes, live }: Props) {
   const left = useStore((state) => state.preferences.hand === 'left');
   const [more, setMore] = useState(false);
   useMeasured(wheel, live.round.plucks.length > 0 ? live.round : undefined);
-  const judgement = useJudgement(wheel, live.round);
+  const judgement = useJudgementLater(wheel, live.round);
   const ways = useMemo(
     () => waysToPluck(wheel, spokes, live.round.how.crossing),
     [wheel.layout, wheel.sides, wheel.kinds, spokes, live.round.how.crossing],

@@ -1,3 +1,4 @@
+import { useMemo } from 'preact/hooks';
 import { pictureWheel } from '../../../drawing/pictureWheel.ts';
 import type { SpokeMark } from '../../../drawing/stateMark.ts';
 import { wheelDrawing } from '../../../drawing/wheelDrawing.ts';
@@ -16,6 +17,20 @@ interface Props {
 
 /** The wheel while it is heard: the spoke to pluck thick and flagged, every other with what is known of it. */
 export function WheelView({ spokes, current, markOf, label, onPick }: Props) {
+  const marks = spokes.map((spoke) => markOf(spoke.number)).join(' ');
+  const drawing = useMemo(
+    () => (
+      <Drawing
+        tree={wheelDrawing(pictureWheel(spokes, markOf), {
+          label,
+          letterSize: 28,
+          numberFlagged: current === undefined,
+          ...(current === undefined ? {} : { currentSpoke: current }),
+        })}
+      />
+    ),
+    [spokes, marks, current, label],
+  );
   const pick = (event: MouseEvent) => {
     const box = (event.currentTarget as HTMLElement).getBoundingClientRect();
     const half = Math.min(box.width, box.height) / 2;
@@ -31,14 +46,7 @@ export function WheelView({ spokes, current, markOf, label, onPick }: Props) {
     // biome-ignore lint/a11y/noStaticElementInteractions: the number field under "More" is the same for keys and screen readers
     // biome-ignore lint/a11y/useKeyWithClickEvents: as above
     <div class="wheel-view" onClick={pick}>
-      <Drawing
-        tree={wheelDrawing(pictureWheel(spokes, markOf), {
-          label,
-          letterSize: 28,
-          numberFlagged: current === undefined,
-          ...(current === undefined ? {} : { currentSpoke: current }),
-        })}
-      />
+      {drawing}
     </div>
   );
 }

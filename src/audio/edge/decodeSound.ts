@@ -10,16 +10,17 @@ const TAIL_S = 0.5;
 
 /** A WAV file at its own rate, or any other sound file that the browser can decode, as one channel. */
 export async function decodeSound(file: Blob): Promise<PlayedSound | SourceFailure> {
+  let wav: ReturnType<typeof decodeWav> | undefined;
   try {
     const bytes = await file.arrayBuffer();
-    const wav = decodeWav(new Uint8Array(bytes));
+    wav = decodeWav(new Uint8Array(bytes));
     if (wav.ok) return soundOfSamples(pickChannel(wav.channels), wav.sampleRateHz);
     const context = new OfflineAudioContext(1, 1, DECODE_RATE_HZ);
     const decoded = await context.decodeAudioData(bytes);
     const channels = Array.from({ length: decoded.numberOfChannels }, (_, i) => decoded.getChannelData(i));
     return soundOfSamples(pickChannel(channels), decoded.sampleRate);
   } catch {
-    return { ok: false, problem: 'fileUnreadable' };
+    return { ok: false, problem: 'fileUnreadable', ...(wav?.ok === false ? { wav: wav.reason } : {}) };
   }
 }
 

@@ -1,5 +1,6 @@
 import type { CaptureSettings } from '../../contract.ts';
 import type { Hertz } from '../../units.ts';
+import type { WavReason } from '../decodeWav.ts';
 import type { CaptureFault } from './captureNews.ts';
 
 /** Where sound comes from: a microphone, a demo, a file. All three end in the same worker. */
@@ -18,4 +19,6 @@ export interface SourceFailure {
   readonly ok: false;
   readonly problem: CaptureFault;
   readonly detail?: string;
+  /** A file that is no WAV that can be read, and that the browser cannot play either: why. */
+  readonly wav?: WavReason;
 }

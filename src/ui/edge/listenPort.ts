@@ -54,8 +54,8 @@ function opened(source: SoundSource, handlers: ListenHandlers): Opened {
   return { ok: true, listening: { kind: source.kind, settings: source.settings, ...hearing } };
 }
 
-const failed = ({ problem, detail }: SourceFailure): ListenFailure => ({
+const failed = ({ problem, detail, wav }: SourceFailure): ListenFailure => ({
   ok: false,
-  problem: problem satisfies CaptureFault,
+  problem: wav === undefined ? (problem satisfies CaptureFault) : `sound:${wav}`,
   ...(detail === undefined ? {} : { detail }),
 });

@@ -5,15 +5,17 @@ import type { AppActions } from './appActions.ts';
 import type { Desk } from './createApp.ts';
 import { mergeWheels } from './mergeWheels.ts';
 import type { Messages } from './messageActions.ts';
+import type { ZipReason } from './ports.ts';
 import { readWheels, writeWheels } from './wheelsFile.ts';
 
 const JSON_TYPE = 'application/json';
 
-const ARCHIVE_TEXT: Readonly<Record<string, string>> = {
-  cutOff: 'it is cut off',
-  damaged: 'a file in it does not fit its check sum',
-  packed: 'it is packed in a way that is not read here',
-  tooMany: 'it holds more than any archive from here',
+const ARCHIVE_TEXT: Readonly<Record<ZipReason, string>> = {
+  notZip: 'It is no ZIP archive: choose one that was exported here.',
+  cutOff: 'The archive is cut off: copy it again from where it was made.',
+  damaged: 'A file in the archive does not fit its check sum: copy it again from where it was made.',
+  packed: 'The archive is packed in a way that is not read here: unpack it and pack it again as plain ZIP.',
+  tooMany: 'The archive holds more than any from here: choose one that was exported here.',
 };
 
 interface IncomingRecording {
@@ -65,7 +67,7 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
       }
       const zipped = bytes[0] === 0x50 && bytes[1] === 0x4b;
       const unpacked = zipped ? await ports.files.unpack(bytes) : undefined;
-      if (unpacked?.ok === false) return say('fileBroken', ARCHIVE_TEXT[unpacked.reason] ?? unpacked.detail);
+      if (unpacked?.ok === false) return say('fileBroken', ARCHIVE_TEXT[unpacked.reason]);
       const found = unpacked?.entries.find((entry) => /(^|\/)wheels?\.json$/.test(entry.name));
       if (unpacked && !found) return say('fileNotOurs', name);
       const text = decodeText(found?.bytes ?? bytes);

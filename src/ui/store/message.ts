@@ -1,3 +1,5 @@
+import type { WavReason } from '../../audio/decodeWav.ts';
+
 /**
  * What the app has to tell besides a reading. The store keeps the code; `ui/text/messageText.ts` has the sentence and
  * what to do next.
@@ -14,7 +16,7 @@ export interface Message {
 
 export type MessageOffer = 'exportEverything' | 'listenAgain' | 'reload' | 'applyUpdate';
 
-export type MessageCode = CaptureProblem | StorageProblem | FileProblem | AppNote;
+export type MessageCode = CaptureProblem | StorageProblem | FileProblem | SoundFileProblem | AppNote;
 
 /** Why nothing, or not the true sound, comes from the microphone. */
 export type CaptureProblem =
@@ -50,6 +52,9 @@ export type FileProblem =
   | 'fileEmpty'
   | 'fileUnreadable'
   | 'shareFailed';
+
+/** Why a sound file was not heard: the reader's own reason. */
+export type SoundFileProblem = `sound:${WavReason}`;
 
 export type AppNote =
   | 'wheelSaved'

@@ -5,12 +5,13 @@ import type { Learned } from '../../physics/spokeTones.ts';
 import type { SecondReading } from '../../spokes/compareMethods.ts';
 import type { CrossCalibration } from '../../spokes/crossCalibrate.ts';
 import type { SpareSpoke } from '../../spokes/describeSpare.ts';
+import type { ZipRead } from '../../spokes/readZip.ts';
 import type { Sheet } from '../../spokes/sheet.ts';
 import type { SheetTones } from '../../spokes/sheetTones.ts';
 import type { Round, Wheel } from '../../spokes/wheel.ts';
 import type { TensionUnit } from '../../units.ts';
 import type { SourceKind } from './appState.ts';
-import type { CaptureProblem } from './message.ts';
+import type { CaptureProblem, SoundFileProblem } from './message.ts';
 
 /** Everything the actions need of the world outside; real in `ui/edge`, simulated in tests. */
 export interface Ports {
@@ -53,7 +54,7 @@ export interface ListenHandlers {
 }
 export interface ListenFailure {
   readonly ok: false;
-  readonly problem: CaptureProblem | 'fileUnreadable';
+  readonly problem: CaptureProblem | SoundFileProblem | 'fileUnreadable';
   readonly detail?: string;
 }
 export type Opened = { readonly ok: true; readonly listening: Listening } | ListenFailure;
@@ -96,7 +97,8 @@ export interface FilesPort {
 }
 export type Unpacked =
   | { readonly ok: true; readonly entries: readonly { readonly name: string; readonly bytes: Uint8Array }[] }
-  | { readonly ok: false; readonly reason: string; readonly detail: string };
+  | { readonly ok: false; readonly reason: ZipReason; readonly detail: string };
+export type ZipReason = Extract<ZipRead, { ok: false }>['reason'];
 
 export interface RecordingsPort {
   keep(recording: {

@@ -1,5 +1,6 @@
 import type { Wheel } from '../../spokes/wheel.ts';
 import { readWheelFile, writeWheelFile } from '../../spokes/wheelFile.ts';
+import { wheelProblemText } from '../text/wheelProblemText.ts';
 import type { FileProblem } from './message.ts';
 
 /** A file that holds every wheel of a device: each in the very form of its own file. */
@@ -27,7 +28,12 @@ export function readWheels(text: string): WheelsRead {
   if (format !== WHEELS_FORMAT) return readAll([json]);
   if (typeof version === 'number' && version > WHEELS_VERSION)
     return { ok: false, problem: 'fileNewer', detail: `${version}` };
-  if (!Array.isArray(wheels)) return { ok: false, problem: 'fileBroken', detail: 'wheels' };
+  if (!Array.isArray(wheels))
+    return {
+      ok: false,
+      problem: 'fileBroken',
+      detail: wheelProblemText({ path: 'wheels', reason: 'wrongType', detail: 'a list' }),
+    };
   return wheels.length === 0 ? { ok: false, problem: 'fileEmpty' } : readAll(wheels);
 }
 
@@ -42,7 +48,7 @@ function readAll(files: readonly unknown[]): WheelsRead {
     const [first] = read.problems;
     if (first?.reason === 'notAWheelFile') return { ok: false, problem: 'fileNotOurs' };
     if (first?.reason === 'newerVersion') return { ok: false, problem: 'fileNewer', detail: first.detail };
-    return { ok: false, problem: 'fileBroken', ...(first ? { detail: `${first.path}, ${first.detail}` } : {}) };
+    return { ok: false, problem: 'fileBroken', ...(first ? { detail: wheelProblemText(first) } : {}) };
   }
   return { ok: true, wheels };
 }

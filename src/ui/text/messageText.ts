@@ -87,9 +87,33 @@ const MESSAGES: Readonly<Record<MessageCode, Say>> = {
     sentence: `The file was written by a newer version of the app${version ? ` (format ${version})` : ''}.`,
     next: 'Update the app, then import it again.',
   }),
-  fileBroken: (where) => ({
-    sentence: `The file is damaged${where ? `: ${where}` : ''}. Nothing was taken from it.`,
-    next: 'Export it again where it came from.',
+  fileBroken: (advice) => ({
+    sentence: 'The file does not hold together. Nothing was taken from it.',
+    next: advice || 'Export it again where it came from.',
+  }),
+  'sound:notWav': (name) => ({
+    sentence: `${name || 'The file'} is no sound that this browser can play.`,
+    next: 'Choose a WAV file, or save the recording as WAV, 16 or 24 bits, at its own rate.',
+  }),
+  'sound:noFormat': (name) => ({
+    sentence: `${name || 'The file'} does not say how its sound is stored, or contradicts itself.`,
+    next: 'Copy it again from the device that recorded it.',
+  }),
+  'sound:noSamples': (name) => ({
+    sentence: `${name || 'The file'} holds no sound.`,
+    next: 'Copy it again, or record anew: the recorder was stopped too soon.',
+  }),
+  'sound:encodingUnknown': (name) => ({
+    sentence: `The sound of ${name || 'the file'} is coded in a way that is not read here.`,
+    next: 'Save it as plain WAV: 16, 24 or 32 bits, or 32-bit float.',
+  }),
+  'sound:rateUnsupported': (name) => ({
+    sentence: `${name || 'The file'} has a sampling rate at which tones cannot be measured.`,
+    next: 'Record with 44 100 or 48 000 samples a second; raising the rate afterwards brings nothing back.',
+  }),
+  'sound:channelsUnsupported': (name) => ({
+    sentence: `${name || 'The file'} has more channels than are read here.`,
+    next: 'Save one or two of them.',
   }),
   fileEmpty: plain('The file holds no wheel.', 'Choose another file.'),
   fileUnreadable: (name) => ({

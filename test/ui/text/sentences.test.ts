@@ -1,10 +1,16 @@
 import { describe, expect, it } from 'vitest';
+import type { How } from '../../../src/contract.ts';
+import type { WheelProblemReason } from '../../../src/spokes/wheelProblem.ts';
+import { describeReasonText } from '../../../src/ui/screens/describe/describeReasonText.ts';
 import type { MessageCode } from '../../../src/ui/store/message.ts';
+import { CORRECTION_REASON_TEXT } from '../../../src/ui/text/correctionReasonText.ts';
 import { HEARD_FLAG_TEXT } from '../../../src/ui/text/heardFlagText.ts';
 import { HEAR_REASON_TEXT } from '../../../src/ui/text/hearReasonText.ts';
+import { ACROSS_REASON, pluckSentence } from '../../../src/ui/text/howText.ts';
 import { MEASURE_REASON_TEXT } from '../../../src/ui/text/measureReasonText.ts';
 import { messageText } from '../../../src/ui/text/messageText.ts';
 import { UNCERTAIN_INPUT_TEXT } from '../../../src/ui/text/uncertainInputText.ts';
+import { wheelProblemText } from '../../../src/ui/text/wheelProblemText.ts';
 
 const MESSAGES: readonly MessageCode[] = [
   'microphoneRefused',
@@ -16,17 +22,55 @@ const MESSAGES: readonly MessageCode[] = [
   'storageFull',
   'storageUnreadable',
   'fileNewer',
-  'fileBroken',
+  'sound:notWav',
+  'sound:noFormat',
+  'sound:noSamples',
+  'sound:encodingUnknown',
+  'sound:rateUnsupported',
+  'sound:channelsUnsupported',
   'roundContinued',
 ];
+/** Every reason once: the compiler asks for those that are new. */
+const PROBLEMS = Object.keys({
+  notJson: 1,
+  tooBig: 1,
+  notAWheelFile: 1,
+  newerVersion: 1,
+  missing: 1,
+  wrongType: 1,
+  outOfRange: 1,
+  tooLong: 1,
+  unknownWord: 1,
+  unknownKind: 1,
+  unknownMaterial: 1,
+  unknownNipple: 1,
+  unknownField: 1,
+  limitsContradict: 1,
+} satisfies Record<WheelProblemReason, 1>) as WheelProblemReason[];
+const HOWS: readonly How[] = (['held', 'free', 'none'] as const).flatMap((crossing) =>
+  (['inPlane', 'across', 'unknown'] as const).map((direction) => ({ crossing, direction })),
+);
+/** What a person is told to do. */
+const TODO =
+  /\b(add|ask|check|choose|copy|correct|count|describe|empty|enter|export|give|hear|hold|leave|let|make|measure|name|open|pluck|pull|record|save|shorten|start|unpack|update|weigh|write)\b/i;
 const advice = [
   ...Object.values(HEAR_REASON_TEXT),
   ...Object.values(MEASURE_REASON_TEXT),
+  ...Object.values(CORRECTION_REASON_TEXT),
+  messageText('fileBroken'),
+  messageText('fileBroken', wheelProblemText({ path: 'wheel.layout', reason: 'missing', detail: '–' })),
   ...MESSAGES.flatMap((code) => [messageText(code), messageText(code, '7')]),
 ];
 const sentences = [
   ...advice.flatMap(({ sentence, next }) => [sentence, next]),
   ...Object.values(HEARD_FLAG_TEXT),
+  ...Object.values(describeReasonText).map((say) => say('7')),
+  ...PROBLEMS.flatMap((reason) => [
+    wheelProblemText({ path: 'wheel.sides', reason, detail: '7' }),
+    wheelProblemText({ path: '', reason, detail: '7' }),
+  ]),
+  ...HOWS.map(pluckSentence),
+  ACROSS_REASON,
   ...Object.values(UNCERTAIN_INPUT_TEXT).map(({ narrow }) => narrow),
 ].filter((text) => text !== '');
 
@@ -38,6 +82,15 @@ describe('every sentence of the app', () => {
     expect(sentence).not.toMatch(/undefined|NaN|\[object/);
   });
   it.each(Object.entries(HEAR_REASON_TEXT))('says what to do after %s', (_, { next }) => {
+    expect(next).not.toBe('');
+  });
+  it.each(Object.entries(describeReasonText))('says what to do where a description is refused: %s', (_, say) => {
+    expect(say('7')).toMatch(TODO);
+  });
+  it.each(PROBLEMS)('says what to do where a wheel file is refused: %s', (reason) => {
+    expect(wheelProblemText({ path: 'wheel.sides', reason, detail: '7' })).toMatch(TODO);
+  });
+  it.each(advice.map(({ sentence, next }) => [sentence, next]))('leaves nobody without a next step: %s', (_, next) => {
     expect(next).not.toBe('');
   });
   it('names the detail where there is one', () => {

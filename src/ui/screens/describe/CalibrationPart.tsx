@@ -70,7 +70,8 @@ function Known({ wheel, calibration }: { readonly wheel: Wheel; readonly calibra
       {refused !== undefined && (
         <>
           {' '}
-          <strong>Its tones are not used. {refused.sentence}</strong> {refused.next}
+          <strong>Its tones are not used. {refused.sentence}</strong>{' '}
+          {calibration.kind === 'spare' ? 'Check its length, its kind and its load, then hear it again.' : refused.next}
         </>
       )}{' '}
       <button type="button" class="button" onClick={() => actions.removeCalibration(wheel.id, calibration.id)}>

@@ -31,7 +31,7 @@ export function checkDescription(wheel: Wheel): DescriptionCheck {
     if (described.ok) examples[side] = described;
     const limits = wheel.sides?.[side].limits;
     if (limits?.minimumN !== undefined && limits.maximumN !== undefined && limits.minimumN > limits.maximumN) {
-      wrong[`sides.${side}.limits.minimumN`] = 'The minimum lies above the maximum; one of the two is wrong.';
+      wrong[`sides.${side}.limits.minimumN`] = 'The minimum lies above the maximum: correct one of the two.';
     }
   }
   return { spokes: laid.spokes, examples, wrong };

@@ -1,8 +1,11 @@
+import { describeMember } from '../../../spokes/describeMember.ts';
+import { stateCorrection } from '../../../spokes/stateCorrection.ts';
 import type { Round, Wheel } from '../../../spokes/wheel.ts';
 import { newtons, tensionIn } from '../../../units.ts';
 import { MarkSign } from '../../parts/MarkSign.tsx';
 import { goTo } from '../../parts/useRoute.ts';
 import { useActions } from '../../store/useStore.ts';
+import { CORRECTION_REASON_TEXT } from '../../text/correctionReasonText.ts';
 import { HEARD_FLAG_TEXT } from '../../text/heardFlagText.ts';
 import { UNCERTAIN_INPUT_TEXT } from '../../text/uncertainInputText.ts';
 import type { Judgement, SpokeView } from './judgementOf.ts';
@@ -14,6 +17,22 @@ interface Props {
   readonly judgement: Judgement;
   readonly spoke: SpokeView;
   readonly onClose: () => void;
+}
+
+/** Why the reading was not carried over to the state for which the limit holds. */
+function OtherState({ wheel, round, spoke }: Pick<Props, 'wheel' | 'round' | 'spoke'>) {
+  const { reading } = spoke.judged;
+  const described = describeMember(wheel, spoke.number);
+  const limits = wheel.sides?.[spoke.side].limits;
+  if (reading?.ok !== true || !described.ok || limits === undefined) return null;
+  const correction = stateCorrection(wheel, described, reading.tensionN, round.state, limits.state);
+  if (correction.ok) return null;
+  const { sentence, next } = CORRECTION_REASON_TEXT[correction.reason];
+  return (
+    <p>
+      {sentence} {next}
+    </p>
+  );
 }
 
 /** One spoke with all that its figure rests on: limit, plucks, tones, where the ± comes from. */
@@ -45,6 +64,13 @@ export function SpokeDetail({ wheel, round, judgement, spoke, onClose }: Props) 
           Judged by the {limit.limit.kind} of {tensionText(limit.limit.value, judgement.unit)}
           {limit.because === 'state' && ', which holds for another state of the wheel'}
           {limit.because === 'interval' && '; the interval reaches across it'}.
+        </p>
+      )}
+      {limit?.because === 'state' && <OtherState wheel={wheel} round={round} spoke={spoke} />}
+      {limit?.because === 'limitsContradict' && (
+        <p>
+          The minimum lies above the maximum, so nothing is judged by either. Correct one of them under “Limits and
+          target”.
         </p>
       )}
       {reading?.ok === true && judgement.kind === 'tension' && (

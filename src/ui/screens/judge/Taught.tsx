@@ -60,13 +60,14 @@ export function Contradictions({ wheel, learned = {} }: Props) {
   const names = Object.keys(learned);
   return (
     <div class="note caution">
-      {wrong.map(([group]) => (
-        <p key={group}>
-          <strong>{groupName(wheel, group, names)}: a known tension and the description contradict each other.</strong>{' '}
-          They differ by more than both allow. Check the load, its unit and which spoke it was; then the spoke kind, its
-          mass and the lengths. Until they agree, believe neither.
-        </p>
-      ))}
+      <p>
+        <strong>
+          {wrong.map(([group]) => groupName(wheel, group, names)).join(', ')}: a known tension and the description
+          contradict each other.
+        </strong>{' '}
+        They differ by more than both allow. Check the load, its unit and which spoke it was; then the spoke kind, its
+        mass and the lengths. Until they agree, believe neither.
+      </p>
     </div>
   );
 }

@@ -70,7 +70,7 @@ export function StartPanel({ wheel, spokes }: Props) {
             <li>Lay a cloth on the other spokes; hold freehub and disc still.</li>
             {ways.map(({ how, who }) => (
               <li key={`${how.crossing} ${how.direction}`}>
-                {who !== '' && <strong>{who[0]?.toUpperCase() + who.slice(1)}: </strong>}
+                {who !== '' && <strong>{who}: </strong>}
                 {pluckSentence(how)}
               </li>
             ))}

@@ -30,6 +30,6 @@ function whose(own: readonly LaidSpoke[], all: readonly LaidSpoke[]): string {
   if (own.length === all.length) return '';
   for (const side of ['left', 'right'] as const)
     if (own.every((one) => one.side === side) && own.length === all.filter((one) => one.side === side).length)
-      return `${side} side`;
-  return own[0]?.touching === true ? 'spokes that touch another' : 'spokes that touch no other';
+      return side === 'left' ? 'Left side' : 'Right side';
+  return own[0]?.touching === true ? 'Spokes that touch another' : 'Spokes that touch no other';
 }

@@ -1,4 +1,7 @@
-import type { Lacing, Wheel } from '../../../spokes/wheel.ts';
+import { DEFAULT_UNCERTAINTY, headOf } from '../../../spokes/describeMember.ts';
+import { asList } from '../../../spokes/editList.ts';
+import type { Lacing, ListedLayout, SideSpokes, Wheel } from '../../../spokes/wheel.ts';
+import { inMillimetres } from '../../../units.ts';
 import { Choices } from '../../parts/Choices.tsx';
 import { setAt } from './atPath.ts';
 import { FigureInput } from './FigureInput.tsx';
@@ -85,8 +88,42 @@ export function LacingPart({ form }: { readonly form: DescribeForm }) {
       </Choices>
       {hub.kind === 'straightPull' && lacing.left.crosses > 0 && touching('left')}
       {hub.kind === 'straightPull' && lacing.right.crosses > 0 && touching('right')}
+      <ListInstead form={form} />
     </>
   );
+}
+
+/** The way out for what no pattern describes. */
+function ListInstead({ form }: { readonly form: DescribeForm }) {
+  const { spokes } = form.check;
+  const list = spokes && asList(spokes);
+  if (list === undefined) return null;
+  return (
+    <>
+      <button type="button" class="button" onClick={() => form.change((wheel) => listedWheel(wheel, list))}>
+        List its spokes one by one
+      </button>
+      <p class="soft">
+        For a wheel that no pattern fits: every spoke then has its own lengths. Corrections of tyre and temperature need
+        hub and rim, and are not computed for a list.
+      </p>
+    </>
+  );
+}
+
+/** A list says nothing of the hub, so what was weighed with a spoke goes along with its kind; and its lengths stay as unsure as they were. */
+function listedWheel(wheel: Wheel, layout: ListedLayout): Wheel {
+  const head = headOf(wheel);
+  const kinds = Object.fromEntries(Object.entries(wheel.kinds).map(([id, kind]) => [id, { head, ...kind }]));
+  const lengthMm = inMillimetres(DEFAULT_UNCERTAINTY.computedLength);
+  const unsure = (side: SideSpokes): SideSpokes => ({ ...side, uncertainty: { lengthMm, ...side.uncertainty } });
+  const { sides } = wheel;
+  return {
+    ...wheel,
+    layout,
+    kinds,
+    ...(sides && { sides: { left: unsure(sides.left), right: unsure(sides.right) } }),
+  };
 }
 
 function Heading({ form, side }: { readonly form: DescribeForm; readonly side: 'left' | 'right' }) {

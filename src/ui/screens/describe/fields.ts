@@ -186,3 +186,52 @@ export const weighedLength = (kindId: string): FigureField => ({
   high: 450,
   optional: true,
 });
+
+/** Of one spoke of a list. */
+export const listedSpoke = (index: number) => {
+  const at = (field: string) => `layout.spokes.${index}.${field}`;
+  return {
+    length: {
+      path: at('supportLengthMm'),
+      label: 'Hub support to nipple seat',
+      quantity: 'length',
+      low: 30,
+      high: 450,
+    },
+    crossing: {
+      path: at('crossingFromHubMm'),
+      label: 'Hub support to crossing',
+      quantity: 'length',
+      low: 1,
+      high: 450,
+      optional: true,
+      effect: 'Of the outermost crossing where it touches another. Empty: it touches none.',
+    },
+    partner: {
+      path: at('crossingPartner'),
+      label: 'It touches spoke',
+      quantity: 'whole',
+      low: 1,
+      high: 144,
+      optional: true,
+    },
+    angle: {
+      path: at('rimAngleDeg'),
+      label: 'Angle from the valve hole',
+      quantity: 'angle',
+      low: 0,
+      high: 360,
+      optional: true,
+      effect: 'Clockwise, seen from the right. For the drawing; empty: evenly spaced.',
+    },
+    bracing: {
+      path: at('bracingAngleDeg'),
+      label: 'Angle to the wheel’s plane',
+      quantity: 'angle',
+      low: -30,
+      high: 30,
+      optional: true,
+      effect: 'Towards its flange. For the ratio of the sides alone.',
+    },
+  } as const satisfies Readonly<Record<string, FigureField>>;
+};

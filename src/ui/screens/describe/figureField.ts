@@ -20,7 +20,8 @@ export type Quantity =
   | 'pressure'
   | 'temperature'
   | 'modulus'
-  | 'density';
+  | 'density'
+  | 'angle';
 
 export interface FigureField {
   /** Into the wheel. */
@@ -59,6 +60,8 @@ export function unitOf(quantity: Quantity, units: Units): string {
       return 'GPa';
     case 'density':
       return 'kg/m³';
+    case 'angle':
+      return '°';
   }
 }
 

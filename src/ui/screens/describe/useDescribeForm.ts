@@ -101,13 +101,18 @@ function withoutOvertaken(
   before: Wheel,
   after: Wheel,
 ): Record<string, string> {
+  // With another number of spokes the same path means another spoke.
+  const renumbered = listed(before) !== listed(after);
   return Object.fromEntries(
     Object.entries(draft).filter(([key]) => {
       const path = key.replace(/^@wrong /, '');
+      if (renumbered && path.startsWith('layout.spokes.')) return false;
       return path.startsWith('@') || Object.is(getAt(before, path), getAt(after, path));
     }),
   );
 }
+
+const listed = ({ layout }: Wheel): number => (layout.kind === 'list' ? layout.spokes.length : 0);
 
 /** A measured or weighed figure brings its uncertainty along; without the figure neither stays. */
 function setFigure(wheel: Wheel, path: string, value: number | undefined, lengthMm0?: number): Wheel {

@@ -34,7 +34,7 @@ export function findPeaks(spectrum: RingSpectrum, noise: NoiseBefore | undefined
   }
   const lobe = Math.max(1, Math.round(1 / (spectrum.windowS * binHz)));
   const peaks: Peak[] = [];
-  const last = Math.min(n - 2, Math.floor(Math.min(HIGHEST_HZ, 0.45 * 2 * n * binHz) / binHz));
+  const last = Math.min(n - 2, Math.floor(Math.min(HIGHEST_HZ / binHz, 0.9 * (spectrum.size / 2))));
   for (let k = Math.max(2, Math.floor(LOWEST_HZ / binHz)); k <= last; k++) {
     const here = logs[k] as number;
     const left = logs[k - 1] as number;

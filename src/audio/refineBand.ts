@@ -51,6 +51,10 @@ const APART = [0.4, 1, 2.2];
 const COARSENING = 5;
 /** Fall of the criterion for which one more component is taken. */
 const WORTH = 1;
+/** A glide that takes so much more out of a band than none is there. */
+const MORE = 1.02;
+/** Most that the criterion could fall, below which no further model is tried; a component costs some 12. */
+const NOTHING_LEFT = 4;
 /** Fall of chi-square, in units of the noise before the onset, that is beyond doubt (four parameters; 40 leaves room for noise that grew). */
 const CLEAR = 40;
 
@@ -74,12 +78,17 @@ export function refineBand(task: BandTask): BandModel {
     fit.hasGlide ? { value: fit.glide, rate: fit.glideRate, prior: priorFor(task, fit.glideRate) } : undefined;
 
   const share = (2 * band.count) / band.correlation / Math.max(task.floor, 1e-30);
+  const independent = Math.max(8, (2 * band.count) / band.correlation);
   const grow = (from: DampedFit): DampedFit => {
+    const glidedOnce = tried.some((fit) => fit.hasGlide && fit.components.length === 1);
     let best = from;
     for (;;) {
+      // Where little more is left than the noise known from before, nothing can win.
+      if (independent * Math.log(best.noise / task.floor) < NOTHING_LEFT && Number.isFinite(task.floor)) return best;
       const options: DampedFit[] = [];
       if (best.components.length < task.most) options.push(run(withAnother(task, best), glideOf(best)));
-      if (!best.hasGlide && task.glides.length > 0) options.push(run(...withGlide(task, best.components)));
+      if (!best.hasGlide && task.glides.length > 0 && !(best.components.length === 1 && glidedOnce))
+        options.push(run(...withGlide(task, best.components)));
       const next = options.length > 0 ? better(options) : undefined;
       if (!next) return best;
       // Where several small tones are left over, each alone lowers the criterion little: the noise known from before decides.
@@ -111,10 +120,12 @@ const priorFor = (task: BandTask, rate: number): GlidePrior =>
 
 type Run = (start: Start, glide: GlideStart | undefined) => DampedFit;
 
-/** One component, with the best of the glides and without. */
+/**
+ * One component, with the best of the glides and without; where another band has told the glide, only the one of the two that
+ * takes more out of the band.
+ */
 function begin(task: BandTask, run: Run): DampedFit[] {
   const plain = strongestLine(task.band, task.band.samples, task.reach, 0, 8, 6);
-  const fits = [run([{ omega: plain.omega, decay: 6, glides: true }], undefined)];
   let most = plain.power;
   let found: { omega: number; value: number; rate: number } | undefined;
   for (const g of task.glides) {
@@ -125,7 +136,10 @@ function begin(task: BandTask, run: Run): DampedFit[] {
     }
   }
   const near = found ?? (task.glides[0] && { omega: plain.omega, ...task.glides[0] });
-  if (near)
+  const fits: DampedFit[] = [];
+  const gliding = found !== undefined && most > MORE * plain.power;
+  if (!task.prior.told || !gliding) fits.push(run([{ omega: plain.omega, decay: 6, glides: true }], undefined));
+  if (near && (!task.prior.told || gliding))
     fits.push(
       run([{ omega: near.omega, decay: near.rate / 2, glides: true }], {
         value: near.value,
@@ -210,8 +224,11 @@ function strongestLine(
   const dt = 1 / band.rateHz;
   const beta = (2 * Math.PI * band.centreHz * glide) / rate;
   let energy = 0;
-  for (let i = 0; i < band.count; i++) {
-    const w = Math.exp(-decay * i * dt);
+  const fall = Math.exp(-decay * dt);
+  const fade = Math.exp(-rate * dt);
+  let w = 1;
+  let left = 1;
+  for (let i = 0; i < band.count; i++, w *= fall, left *= fade) {
     energy += w * w;
     const re = samples[2 * i] as number;
     const im = samples[2 * i + 1] as number;
@@ -219,7 +236,7 @@ function strongestLine(
       padded[2 * i] = w * re;
       padded[2 * i + 1] = w * im;
     } else {
-      const angle = -beta * (1 - Math.exp(-rate * i * dt));
+      const angle = -beta * (1 - left);
       const c = w * Math.cos(angle);
       const s = w * Math.sin(angle);
       padded[2 * i] = c * re - s * im;

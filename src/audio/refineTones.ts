@@ -2,7 +2,7 @@ import type { Peak } from './findPeaks.ts';
 import type { DampedFit, GlidePrior } from './fitExponentials.ts';
 import type { NoiseBefore } from './noiseBefore.ts';
 import { type BandModel, type BandTask, RATE_UNKNOWN, refineBand } from './refineBand.ts';
-import { cutBands, floorOf, type RingBand, without } from './ringBand.ts';
+import { cutBands, floorOf, type RingBand, reachesInto, without } from './ringBand.ts';
 import type { LongSpectrum } from './takeBand.ts';
 import { type RefinedTone, tonesOf } from './tonesOfBand.ts';
 
@@ -52,13 +52,12 @@ interface Glide {
  * serves the others as prior. The loud bands are fitted once more when all are known.
  */
 export function refineTones(task: RefineTask): RefinedTones {
-  const bands = cutBands(task.spectrum, task.peaks, task.skipS, task.mostBands);
+  const bands = cutBands(task.spectrum, task.peaks, task.skipS, task.mostBands, task.noise);
   const loudest = Math.max(...bands.map((b) => b.levelDb));
   const master = bands.filter((b) => b.levelDb > loudest - 12).sort((a, b) => a.centreHz - b.centreHz)[0];
   if (!master) return { tones: [], fits: [], misfit: 0 };
   const order = [master, ...bands.filter((b) => b !== master)];
   let glide: Glide | undefined;
-  const again = order.filter((b) => b.levelDb > loudest - TWICE_DB);
   const taskOf = (b: RingBand, polish: boolean): BandTask => ({
     polish,
     band: without(b, bands),
@@ -68,8 +67,13 @@ export function refineTones(task: RefineTask): RefinedTones {
     most: b.levelDb > loudest - LOUD_DB ? 4 : b.levelDb > loudest - FAINT_DB ? 2 : 1,
     reach: reachOf(b),
   });
+  const again: RingBand[] = [];
   for (const b of order) {
-    b.model = refineBand(taskOf(b, b === master || !again.includes(b)));
+    // A band that others reach into is fitted once more when they are known; the rest is done.
+    const open =
+      b.levelDb > loudest - TWICE_DB && bands.some((other) => other !== b && !other.model && reachesInto(other, b));
+    if (open) again.push(b);
+    b.model = refineBand(taskOf(b, !open));
     if (b === master) glide = glideOf(b);
   }
   for (const b of again) {

@@ -22,12 +22,35 @@ export interface RingBand {
 export const floorOf = (b: RingBand, noise: NoiseBefore | undefined) =>
   noise ? (2 * noise.densityAt(b.centreHz) * b.raw.rateHz) / b.raw.correlation : Number.POSITIVE_INFINITY;
 
+/** Fewer samples tell nothing of a tone. */
+const LEAST_COUNT = 24;
+/** A band is looked at until its power, over stretches of so many samples, stays below so much of the noise or of its start. */
+const STRETCH = 8;
+const OVER_NOISE = 2.5;
+const OVER_START = 1e-7;
+
+/** How many samples until nothing but noise is left: what comes later tells nothing and costs time. */
+function soundingCount({ samples, count }: BandSignal, floor: number): number {
+  let top = 0;
+  let last = 0;
+  for (let from = 0; from < count; from += STRETCH) {
+    const to = Math.min(count, from + STRETCH);
+    let power = 0;
+    for (let i = 2 * from; i < 2 * to; i++) power += (samples[i] as number) ** 2;
+    power /= to - from;
+    top = Math.max(top, power);
+    if (power > Math.max(OVER_NOISE * floor, OVER_START * top)) last = to;
+  }
+  return Math.min(count, Math.max(LEAST_COUNT, last + STRETCH));
+}
+
 /** Bands round the peaks, the loudest first; a peak inside an earlier band's core starts none of its own. */
 export function cutBands(
   spectrum: LongSpectrum,
   loudestFirst: readonly Peak[],
   skipS: number,
   mostBands: number,
+  noise: NoiseBefore | undefined,
 ): RingBand[] {
   const done = new Set<Peak>();
   const bands: RingBand[] = [];
@@ -37,14 +60,15 @@ export function cutBands(
     const f = lead.frequencyHz;
     const coreHz = Math.max(0.016 * f, 8);
     const taken = takeBand(spectrum, f, f < 110 ? 0.05 : Math.max(0.012, Math.min(0.028, 0.9 / coreHz)));
-    if (taken.band.count < 24) continue;
+    if (taken.band.count < LEAST_COUNT) continue;
     const peaks = loudestFirst.filter((p) => !done.has(p) && Math.abs(p.frequencyHz - f) < coreHz);
     for (const p of peaks) done.add(p);
+    const floor = noise ? (2 * noise.densityAt(f) * taken.band.rateHz) / taken.band.correlation : 0;
     bands.push({
       peaks,
       centreHz: f,
       coreHz,
-      raw: taken.band,
+      raw: { ...taken.band, count: soundingCount(taken.band, floor) },
       elapsedS: skipS + taken.startS,
       startS: taken.startS,
       filterS: taken.filterS,
@@ -53,6 +77,13 @@ export function cutBands(
   }
   return bands;
 }
+
+/** Could a tone of the other band be heard in this one? Tones lie within 1.5 cores of a band's centre. */
+export const reachesInto = (other: RingBand, b: RingBand): boolean =>
+  (Math.abs(other.centreHz - b.centreHz) - 1.5 * other.coreHz) * b.filterS < 4 &&
+  other.levelDb > b.levelDb - FAR_BELOW_DB;
+/** What is so much fainter is next to nothing after the band's own filter. */
+const FAR_BELOW_DB = 40;
 
 /** The band with everything taken out that other bands are known to hold. */
 export function without(b: RingBand, bands: readonly RingBand[]): BandSignal {

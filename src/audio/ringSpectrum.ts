@@ -3,7 +3,9 @@ import { realFft } from './realFft.ts';
 /** Power spectrum of the ring, seen through a window that matches its decay. */
 export interface RingSpectrum {
   readonly binHz: number;
-  /** One-sided power density, FS²/Hz, bins 0..size/2. */
+  /** Length of the transform. */
+  readonly size: number;
+  /** One-sided power density, FS²/Hz, bins from 0 to 11 kHz or half the rate. */
   readonly density: Float64Array;
   /** Squared amplitude that a steady tone on the bin would have, per unit of density. */
   readonly toneHz: number;
@@ -11,6 +13,8 @@ export interface RingSpectrum {
   readonly windowS: number;
 }
 
+/** Nothing above is looked at. */
+const HIGHEST_HZ = 11_000;
 /** Share of the window in which it rises. */
 const RISE = 0.12;
 
@@ -46,12 +50,13 @@ export function windowedSpectrum(
     padded[i] = (segment[i] as number) * w;
   }
   const bins = realFft(size).forward(padded);
-  const density = new Float64Array(size / 2 + 1);
+  const density = new Float64Array(Math.min(size / 2, Math.ceil((HIGHEST_HZ * size) / sampleRateHz)) + 1);
   const scale = 2 / (squares * sampleRateHz);
   for (let k = 0; k < density.length; k++)
     density[k] = scale * ((bins[2 * k] as number) ** 2 + (bins[2 * k + 1] as number) ** 2);
   return {
     binHz: sampleRateHz / size,
+    size,
     density,
     // |X| = A·sum/2 for a steady tone, density = 2|X|²/(squares·fs).
     toneHz: (2 * squares * sampleRateHz) / (sum * sum),

@@ -1,4 +1,5 @@
 import { roundSteps, scale } from './axis.ts';
+import { placeLabels } from './placeLabels.ts';
 import { circle, group, line, rectangle, sheet, text } from './shapes.ts';
 import type { SvgNode } from './svg.ts';
 
@@ -19,6 +20,8 @@ export interface DifferencePicture {
 
 const WIDTH = 400;
 const HEIGHT = 280;
+/** Radius of a point. */
+const MARK = 4;
 
 /**
  * Difference of two methods against their mean: each spoke a numbered point, the mean difference a chain line, the limits of agreement
@@ -67,6 +70,8 @@ export function differencePlot(
           across(at.value, 'limit'),
           text({ x: frame.right, y: y(at.value) - 3 }, word, 'letter', 'end', size * 0.9),
         ];
+  const marks = picture.pairs.map((pair) => ({ x: x(pair.mean), y: y(pair.difference), text: `${pair.number}` }));
+  const labels = placeLabels(marks, frame, size * 0.8, MARK);
   return sheet(
     WIDTH,
     HEIGHT,
@@ -81,7 +86,13 @@ export function differencePlot(
       line({ x: frame.left, y: frame.top }, { x: frame.left, y: frame.bottom }, 'outline'),
       line({ x: frame.left, y: frame.bottom }, { x: frame.right, y: frame.bottom }, 'outline'),
       ...roundSteps(y0, y1, 5).map((v) =>
-        text({ x: frame.left - 5, y: y(v) + size / 3 }, String(Number(v.toPrecision(4))), 'letter', 'end', size),
+        text(
+          { x: frame.left - 5, y: y(v) + size / 3 },
+          String(Number(v.toPrecision(4))).replace('-', '−'),
+          'letter',
+          'end',
+          size,
+        ),
       ),
       ...roundSteps(x0, x1, 5).map((v) =>
         text({ x: x(v), y: frame.bottom + size * 1.2 }, String(Number(v.toPrecision(5))), 'letter', 'middle', size),
@@ -93,15 +104,17 @@ export function differencePlot(
     picture.meanDifference === undefined ? undefined : across(picture.meanDifference, 'centre'),
     group(
       'pairs',
-      picture.pairs.map((pair) => {
+      picture.pairs.map((pair, i) => {
         const at = { x: x(pair.mean), y: y(pair.difference) };
+        const label = labels[i];
         const u = pair.plusMinus;
         return group(
           'pair',
           u !== undefined &&
             line({ x: at.x, y: y(pair.difference - u) }, { x: at.x, y: y(pair.difference + u) }, 'thin'),
-          circle(at, 4, 'mark m-heard'),
-          text({ x: at.x + 6, y: at.y - 4 }, String(pair.number), 'letter', 'start', size * 0.8),
+          label?.led && line(at, { x: label.at.x, y: label.at.y - size * 0.28 }, 'thin'),
+          circle(at, MARK, 'mark m-heard'),
+          label && text(label.at, String(pair.number), 'letter', 'middle', size * 0.8),
         );
       }),
     ),

@@ -16,7 +16,7 @@ export interface SideComparison {
   readonly side: Side;
   readonly agreement: { readonly ok: true } & Agreement;
   /** Ear (y) against the second method (x), errors in both. */
-  readonly deming?: LineFit & { readonly ratio: number; readonly ratioFrom: 'repeats' | 'uncertainties' };
+  readonly deming?: LineFit & { readonly ratio: number; readonly ratioFrom: 'repeats' | 'mixed' | 'uncertainties' };
   readonly passingBablok?: LineFit;
   /** Spokes whose two readings lie farther apart than both uncertainties allow. */
   readonly disagreeing: readonly { readonly spoke: number; readonly differenceN: number; readonly expandedN: number }[];
@@ -47,8 +47,8 @@ const COVERAGE = 2;
 /**
  * A round by ear beside a second method, each side by itself.
  *
- * Differences are ear − second. The ratio of variances for Deming's line comes from both methods' repeats where both have them, otherwise
- * from their stated uncertainties. Several rounds by ear are repeats.
+ * Differences are ear − second. The ratio of variances for Deming's line comes from each method's repeats where it has them, otherwise
+ * from its stated uncertainty. Several rounds by ear are repeats.
  *
  * @param ear Readings of each round by spoke number; one round or more.
  * @param sides Side of each place.
@@ -118,17 +118,29 @@ function concludeFrom(result: Agreement, expectedSd: number): ComparisonConclusi
   return result.bias.low > 0 || result.bias.high < 0 ? 'biased' : 'agree';
 }
 
+/** Of the means that are plotted: each method's scatter by its repeats where it has them, else as stated, over its number of repeats. */
 function varianceRatio(pairs: readonly Pair[]): {
   readonly ratio: number;
-  readonly ratioFrom: 'repeats' | 'uncertainties';
+  readonly ratioFrom: NonNullable<SideComparison['deming']>['ratioFrom'];
 } {
-  const ear = withinVariance(pairs.map((pair) => pair.first));
-  const other = withinVariance(pairs.map((pair) => pair.second));
-  if (ear.degrees > 0 && other.degrees > 0 && ear.variance > 0 && other.variance > 0)
-    return { ratio: ear.variance / other.variance, ratioFrom: 'repeats' };
-  const uEar = mean(pairs.flatMap((pair) => pair.readings.map((one) => one.uOwnN ** 2)));
-  const uOther = mean(pairs.map((pair) => pair.uN ** 2));
-  return { ratio: uEar > 0 && uOther > 0 ? uEar / uOther : 1, ratioFrom: 'uncertainties' };
+  const of = (readings: readonly (readonly number[])[], stated: number) => {
+    const { variance, degrees } = withinVariance(readings);
+    const repeated = degrees > 0 && variance > 0;
+    const share = mean(readings.map((one) => 1 / one.length));
+    return { variance: share * (repeated ? variance : stated), repeated };
+  };
+  const ear = of(
+    pairs.map((pair) => pair.first),
+    mean(pairs.flatMap((pair) => pair.readings.map((one) => one.uOwnN ** 2))),
+  );
+  const other = of(
+    pairs.map((pair) => pair.second),
+    mean(pairs.map((pair) => pair.uN ** 2)),
+  );
+  return {
+    ratio: ear.variance > 0 && other.variance > 0 ? ear.variance / other.variance : 1,
+    ratioFrom: ear.repeated && other.repeated ? 'repeats' : ear.repeated || other.repeated ? 'mixed' : 'uncertainties',
+  };
 }
 
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;

@@ -1,11 +1,13 @@
 import type { CaptureSettings, Contribution, UncertainInput } from '../contract.ts';
+import { lnStiffnessOf } from '../physics/clampedness.ts';
 import type { Learned } from '../physics/spokeTones.ts';
+import { hertz } from '../units.ts';
 import type { DescribedSpoke } from './describeMember.ts';
 import { CHART_SCHEME } from './gaugeChart.ts';
 import type { JudgedSide, JudgedSpoke, WheelJudgement } from './judgeWheel.ts';
 import type { RoundReadings } from './readRound.ts';
-import { stringTensions } from './sheetTones.ts';
 import type { Pluck, Round, Side, SpokeKind, Wheel } from './wheel.ts';
+import { type WorkedBounds, workedBounds } from './workedBounds.ts';
 
 /** One line of the table. Figures in newtons and percent; absent where there is none. */
 export interface ReportSpoke {
@@ -28,6 +30,8 @@ export interface ReportMember {
   /** The first spoke of the group. */
   readonly described: DescribedSpoke;
   readonly learned?: Learned;
+  /** The ends' rotational stiffness that the learned clampedness means at the group's mean tension. */
+  readonly ends?: { readonly hubNmPerRad: number; readonly rimNmPerRad: number };
   /** Mean contributions over the group, percent of tension, largest first. */
   readonly budget: readonly {
     readonly input: UncertainInput;
@@ -41,12 +45,13 @@ export interface ReportMember {
 /** One spoke followed with a calculator. */
 export interface WorkedLine {
   readonly spoke: number;
-  /** First tone of the part that rings, as heard, Hz. */
+  /** First tone of the part that rings, mean of its plucks, Hz. */
   readonly firstHz: number;
-  readonly freeLengthM: number;
-  readonly massPerLengthKgM: number;
-  /** 4 μ L² f². */
-  readonly stringN: number;
+  /** In which it was taken to move. */
+  readonly plane: 'inPlane' | 'across';
+  readonly bounds: WorkedBounds;
+  /** Its tones as heard (mean of the plucks), and as the member has them at the tension found, Hz. */
+  readonly tones: readonly { readonly mode: number; readonly heardHz: number; readonly modelHz: number }[];
   /** What stiffness, ends and the crossing take off: tension over the string's. */
   readonly factor: number;
   readonly tensionN: number;
@@ -174,6 +179,7 @@ function reportMembers(wheel: Wheel, { described, readings, learned }: RoundRead
         kind,
         described: example,
         ...(taught ? { learned: taught } : {}),
+        ...(taught && taken.length > 0 ? { ends: endStiffness(example, taught, taken) } : {}),
         budget: [...parts.values()]
           .map(({ input, scope, squares }) => ({ input, scope, percent: 100 * Math.sqrt(squares) }))
           .toSorted((a, b) => b.percent - a.percent),
@@ -184,27 +190,55 @@ function reportMembers(wheel: Wheel, { described, readings, learned }: RoundRead
   });
 }
 
+/** At the geometric mean of the tensions, where the clampedness was taken. @source MODEL.md: c = k/(k + √(T·EI)) */
+function endStiffness(
+  { described: { member } }: DescribedSpoke,
+  { hubEnd, rimEnd }: Learned,
+  taken: readonly { readonly tensionN: number }[],
+): NonNullable<ReportMember['ends']> {
+  const tension = Math.exp(taken.reduce((sum, one) => sum + Math.log(one.tensionN), 0) / taken.length);
+  const stiffness = (value: number) => Math.exp(lnStiffnessOf(member, value, tension));
+  return { hubNmPerRad: stiffness(hubEnd.value), rimNmPerRad: stiffness(rimEnd.value) };
+}
+
 /** The spoke in the middle of those whose first tone was heard. */
 function workedLine(judgement: WheelJudgement, { described }: RoundReadings): WorkedLine | undefined {
   const ready = judgement.spokes.flatMap(({ number, reading }) => {
     const one = described.get(number);
     if (!reading?.ok || !one) return [];
-    const first = reading.assignment.find(
-      (tone) => tone.mode === 1 && (tone.family === 'segment' || tone.family === 'whole'),
+    const alone = reading.assignment.filter(
+      (tone) => tone.mode > 0 && (tone.family === 'segment' || tone.family === 'whole'),
     );
-    return first ? [{ number, reading, one, first }] : [];
+    const plane: WorkedLine['plane'] =
+      alone.find((tone) => tone.mode === 1)?.plane === 'across' ? 'across' : 'inPlane';
+    const ringing = alone.filter((tone) => tone.plane === plane || tone.plane === 'unknown');
+    const tones = [...new Set(ringing.map((tone) => tone.mode))]
+      .toSorted((x, y) => x - y)
+      .map((mode) => {
+        const own = ringing.filter((tone) => tone.mode === mode);
+        const mean = (of: (tone: (typeof own)[number]) => number) =>
+          own.reduce((sum, tone) => sum + of(tone), 0) / own.length;
+        return {
+          mode,
+          heardHz: mean((tone) => tone.frequencyHz),
+          modelHz: mean((tone) => tone.frequencyHz / (1 + (tone.residualPercent ?? 0) / 100)),
+        };
+      });
+    const [first] = tones;
+    const bounds = first?.mode === 1 ? workedBounds(one.described.member, hertz(first.heardHz), plane) : undefined;
+    return first && bounds ? [{ number, reading, plane, tones, first, bounds }] : [];
   });
   const chosen = ready[Math.floor(ready.length / 2)];
   if (!chosen) return undefined;
-  const string = stringTensions(chosen.one.described.member, chosen.first.frequencyHz);
+  const { number, reading, plane, tones, first, bounds } = chosen;
   return {
-    spoke: chosen.number,
-    firstHz: chosen.first.frequencyHz,
-    freeLengthM: string.freeLength,
-    massPerLengthKgM: string.massPerLength,
-    stringN: string.free,
-    factor: chosen.reading.tensionN / string.free,
-    tensionN: chosen.reading.tensionN,
+    spoke: number,
+    firstHz: first.heardHz,
+    plane,
+    bounds,
+    tones,
+    factor: reading.tensionN / bounds.string,
+    tensionN: reading.tensionN,
   };
 }
 

@@ -55,14 +55,16 @@ const change = (text: string, by: (json: { spokes: { tensionN: number }[]; versi
 };
 
 describe('an archive at the desk, as it was handed out', () => {
-  test('gives its tensions again to 0.01 %, and says how near they came', async () => {
+  test('gives its tensions again to 0.01 %, and says how near they came', { timeout: 60_000 }, async () => {
     const { first } = await again(archive);
     expect(first?.spokes).toHaveLength(32);
     expect(first?.stored).toMatchObject({ reproduced: true, by: 'a test', compared: 32, differing: [] });
     expect(first?.stored?.largestDifferencePercent).toBeLessThan(0.01);
   });
 
-  test('with one tension altered by 0.02 % is found out, by spoke and figure; by 0.005 % it is not', async () => {
+  test('with one tension altered by 0.02 % is found out, by spoke and figure; by 0.005 % it is not', {
+    timeout: 60_000,
+  }, async () => {
     const altered = (percent: number) =>
       pack({
         'wheel.json': writeWheelFile(wheel),
@@ -77,7 +79,7 @@ describe('an archive at the desk, as it was handed out', () => {
     expect((await again(altered(0.005))).first?.stored?.reproduced).toBe(true);
   });
 
-  test('packed into a folder it is read all the same', async () => {
+  test('packed into a folder it is read all the same', { timeout: 60_000 }, async () => {
     const { first } = await again(pack({ 'out/wheel.json': writeWheelFile(wheel), 'out/readings.json': handedOut }));
     expect(first?.stored?.reproduced).toBe(true);
   });
@@ -112,7 +114,9 @@ describe('an archive at the desk, as it was handed out', () => {
     expect(await open(pack(files))).toMatchObject({ ok: false, sentence: expect.stringMatching(sentence) });
   });
 
-  test('readings of a newer version are not compared, and the wheel is still computed', async () => {
+  test('readings of a newer version are not compared, and the wheel is still computed', {
+    timeout: 60_000,
+  }, async () => {
     const newer = change(handedOut, (json) => {
       json.version = 2;
     });

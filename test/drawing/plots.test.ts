@@ -3,6 +3,7 @@ import { roundSteps } from '../../src/drawing/axis.ts';
 import { differencePlot } from '../../src/drawing/differencePlot.ts';
 import { explainDrawing } from '../../src/drawing/explainDrawing.ts';
 import { helpDrawing } from '../../src/drawing/helpDrawing.ts';
+import { placeLabels } from '../../src/drawing/placeLabels.ts';
 import { pluckDrawing } from '../../src/drawing/pluckDrawing.ts';
 import { spectrumDrawing } from '../../src/drawing/spectrumDrawing.ts';
 import type { SpectrumPicture } from '../../src/drawing/spectrumPicture.ts';
@@ -61,6 +62,28 @@ describe('differencePlot', () => {
     );
     expect(withClass(tree, 'pair')).toHaveLength(2);
     expect(withClass(tree, 'limit')).toHaveLength(2);
+  });
+  it('lets no number cover another or a point, however close the points lie', () => {
+    const frame = { left: 0, right: 400, top: 0, bottom: 280 };
+    // Sixteen spokes of an even side: a cloud of 40 by 40.
+    const points = Array.from({ length: 16 }, (_, i) => ({
+      x: 180 + ((i * 17) % 41),
+      y: 120 + ((i * 23) % 37),
+      text: `${2 * i + 1}`,
+    }));
+    const labels = placeLabels(points, frame, 10, 4);
+    expect(labels.filter((one) => one === undefined)).toEqual([]);
+    const boxes = labels.map((one, i) => {
+      const half = ((points[i]?.text.length ?? 0) * 10 * 0.6) / 2;
+      const { x, y } = one?.at ?? { x: 0, y: 0 };
+      return { x0: x - half, x1: x + half, y0: y - 7.4, y1: y };
+    });
+    const apart = (a: (typeof boxes)[number], b: (typeof boxes)[number]) =>
+      a.x1 <= b.x0 || b.x1 <= a.x0 || a.y1 <= b.y0 || b.y1 <= a.y0;
+    for (const [i, box] of boxes.entries()) {
+      for (const other of boxes.slice(i + 1)) expect(apart(box, other)).toBe(true);
+      for (const { x, y } of points) expect(apart(box, { x0: x - 3, x1: x + 3, y0: y - 3, y1: y + 3 })).toBe(true);
+    }
   });
   it('says that no spoke has both readings', () => {
     expect(lettering(differencePlot({ unit: 'N', pairs: [] }, { label: 'none' }))).toEqual([

@@ -208,7 +208,9 @@ describe('the ear calibrated by a gauge', () => {
       }),
     );
 
-  it('is as sure as the gauge’s scale and the ear’s together, not surer for sixteen readings of one gauge', () => {
+  it('is as sure as the gauge’s scale and the ear’s together, not surer for sixteen readings of one gauge', {
+    timeout: 60_000,
+  }, () => {
     const before = readRound(wheel, round, prepare).readings;
     const { readings } = crossCalibrate(wheel, round, gauge(0, 2), sides, prepare);
     for (const [spoke, reading] of readings) {
@@ -221,7 +223,9 @@ describe('the ear calibrated by a gauge', () => {
     }
   });
 
-  it('is judged within sides by what neither method shares, so that a gauge 5 % off does not look like scatter', () => {
+  it('is judged within sides by what neither method shares, so that a gauge 5 % off does not look like scatter', {
+    timeout: 60_000,
+  }, () => {
     const { sides: judged } = crossCalibrate(wheel, round, gauge(0.05, 3), sides, prepare);
     expect(judged.map(({ side, leftOut }) => [side, leftOut.count])).toEqual([
       ['left', 16],

@@ -99,6 +99,10 @@ describe('two methods side by side', () => {
       sides,
     ).sides;
     expect(single?.deming).toMatchObject({ ratio: 0.25, ratioFrom: 'uncertainties' });
+    // One round by ear, two readings by the gauge: its mean of two scatters by s²/2, whatever it states of its scale.
+    const [mixed] = compareMethods([ear(truth, 5)], gauge(truth.map((value) => [value + 6, value - 6])), sides).sides;
+    expect(mixed?.deming?.ratioFrom).toBe('mixed');
+    expect(mixed?.deming?.ratio).toBeCloseTo(5 ** 2 / (72 / 2), 9);
   });
 
   it('with two pairs a side are not compared, and that is said', () => {
@@ -126,11 +130,48 @@ describe('the report', () => {
   it('has a worked line that a calculator follows', () => {
     const { worked } = report;
     if (!worked) throw new Error('no worked line');
-    expect(4 * worked.massPerLengthKgM * (worked.freeLengthM * worked.firstHz) ** 2).toBeCloseTo(worked.stringN, 9);
-    expect(worked.stringN * worked.factor).toBeCloseTo(worked.tensionN, 9);
-    // Stiffness and ends make the string read high.
-    expect(worked.factor).toBeLessThan(1);
-    expect(worked.factor).toBeGreaterThan(0.6);
+    const { bounds, tensionN, firstHz } = worked;
+    const { massPerLength, freeLength, bending, string, pinned, clamped } = bounds;
+    expect(4 * massPerLength * (freeLength * firstHz) ** 2).toBeCloseTo(string, 9);
+    expect(string - (Math.PI ** 2 * bending) / freeLength ** 2).toBeCloseTo(pinned, 9);
+    expect(string * worked.factor).toBeCloseTo(tensionN, 9);
+    // What the report says of the tension must hold: between what free ends and held ends make of the tone.
+    expect(tensionN).toBeLessThan(pinned);
+    expect(tensionN).toBeGreaterThan(clamped?.tension ?? Number.POSITIVE_INFINITY);
+    // Put the clamped tension into its formula, and the tone comes out.
+    const {
+      length,
+      massPerLength: mu,
+      bending: ei,
+      tension,
+    } = clamped ?? { length: 0, massPerLength: 0, bending: 0, tension: 0 };
+    const b = (Math.PI ** 2 * ei) / (tension * length ** 2);
+    const clampedHz =
+      (Math.sqrt(tension / mu) / (2 * length)) *
+      Math.sqrt(1 + b) *
+      (1 + (2 / Math.PI) * Math.sqrt(b) + (4 / Math.PI ** 2) * b);
+    expect(clampedHz).toBeCloseTo(firstHz, 6);
+  });
+
+  it('shows the worked spoke’s tones as heard beside the member’s own at the tension found', () => {
+    const tones = report.worked?.tones ?? [];
+    expect(tones.map((tone) => tone.mode)).toEqual([1, 2, 3]);
+    // The simulated tones are exact modes of the same member, sure to 0.02 %: what is left is the end stiffness that the fit found.
+    for (const { heardHz, modelHz } of tones) expect(Math.abs(modelHz / heardHz - 1)).toBeLessThan(0.003);
+  });
+
+  it('tells the ends’ stiffness in newton metres per radian, from which the clampedness follows', () => {
+    for (const { ends, learned, described } of report.members) {
+      if (!ends || !learned) throw new Error('nothing learned');
+      const tensions = report.spokes.flatMap(({ judged }) =>
+        judged.side === described.spoke.side && judged.reading?.ok ? [judged.reading.tensionN as number] : [],
+      );
+      const mean = Math.exp(tensions.reduce((sum, one) => sum + Math.log(one), 0) / tensions.length);
+      // MODEL.md: c = k/(k + √(T·EI)), for one wire of one stiffness from end to end but its nipple.
+      const [wire] = described.described.member.sections;
+      const c = ends.rimNmPerRad / (ends.rimNmPerRad + Math.sqrt(mean * (wire?.bendingInPlane ?? 0)));
+      expect(Math.abs(c - learned.rimEnd.value)).toBeLessThan(0.02);
+    }
   });
 
   it('has a budget a side whose parts make up the whole', () => {

@@ -81,22 +81,14 @@ function Calibrated({ calibration, unit }: { readonly calibration: GaugeCalibrat
         unit={unit}
         beforeN={beforeRmsN}
       />
-      <table class="figures">
-        <caption>
-          Chart by ear: {model === 'factor' ? `gauge, ${unit}` : 'mark'} → tension ± U, {unit} (k = 2, the ear’s scale
-          within)
-        </caption>
-        <tbody>
-          {chart.map((point) => (
-            <tr key={point.shown}>
-              <th scope="row">{marks(point.shown)}</th>
-              <td class="number">
-                {inUnit(point.tensionN, unit)} ± {inUnit(2 * point.uN, unit)}
-              </td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <p>
+        Chart by ear, {model === 'factor' ? `gauge, ${unit}` : 'mark'} → tension ± U, {unit} (k = 2, the ear’s scale
+        within):{' '}
+        {chart
+          .map((point) => `${marks(point.shown)} → ${inUnit(point.tensionN, unit)} ± ${inUnit(2 * point.uN, unit)}`)
+          .join('; ')}
+        .
+      </p>
       <p class="soft">
         Scatter of one of its readings:{' '}
         {model === 'line' ? `${scatter.shown.toFixed(3)} marks` : `${inUnit(scatter.shown, unit, 1)} ${unit}`}, from{' '}

@@ -118,6 +118,7 @@ function RoundReport({ wheel, round, before, gauge }: Props) {
         <Drawing tree={pictures.wheel} />
         <Legend judgement={judgement} />
       </div>
+      <p class="soft">Each spoke is counted once here, by the gravest of its verdicts; the table gives them all.</p>
       <section class="keep">
         <h2>The round unrolled</h2>
         <Drawing tree={pictures.strip} />

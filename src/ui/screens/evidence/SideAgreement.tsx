@@ -36,6 +36,12 @@ export function agreementPlot({ agreement, side }: SideComparison, unit: Tension
   );
 }
 
+const RATIO_FROM = {
+  repeats: 'both methods’ repeats',
+  mixed: 'one method’s repeats and the other’s own part',
+  uncertainties: 'both methods’ stated uncertainties',
+} as const;
+
 /** One side: what follows, the plot, and every figure with its interval. */
 export function SideAgreement({ comparison, unit }: Props) {
   const { agreement, deming, passingBablok, disagreeing, side } = comparison;
@@ -51,17 +57,18 @@ export function SideAgreement({ comparison, unit }: Props) {
         </caption>
         <tbody>
           <Row name="Mean difference (bias)">{intervalInUnit(agreement.bias, unit)}</Row>
-          <Row name="Standard deviation of the differences">{inUnit(agreement.sd, unit, 1)}</Row>
+          <Row name="Standard deviation of the differences of single readings">{inUnit(agreement.sd, unit, 1)}</Row>
           <Row name="Lower limit of agreement">{intervalInUnit(agreement.lower, unit)}</Row>
           <Row name="Upper limit of agreement">{intervalInUnit(agreement.upper, unit)}</Row>
-          <Row name="Change of the difference with tension">{intervalText(agreement.proportional.slope)}</Row>
+          <Row name={`Change of the difference with tension, ${unit} a ${unit}`}>
+            {intervalText(agreement.proportional.slope)}
+          </Row>
           {deming && (
             <>
               <Row name="Ear on gauge, errors in both (Deming): slope">{intervalText(deming.slope)}</Row>
               <Row name="Deming: intercept">{intervalInUnit(deming.intercept, unit)}</Row>
               <Row name="Deming: ratio of variances, ear over gauge">
-                {deming.ratio.toFixed(2)}, from{' '}
-                {deming.ratioFrom === 'repeats' ? 'both methods’ repeats' : 'both methods’ stated uncertainties'}
+                {deming.ratio.toFixed(2)}, from {RATIO_FROM[deming.ratioFrom]}
               </Row>
             </>
           )}

@@ -1,6 +1,6 @@
 import type { SideComparison } from '../../../spokes/compareMethods.ts';
 import type { TensionUnit } from '../../../units.ts';
-import { inUnit } from './inUnit.ts';
+import { inUnit, signedInUnit } from './inUnit.ts';
 
 /** What the figures of one side say, in plain words and with the figures that they rest on. */
 export function conclusionText(one: SideComparison, unit: TensionUnit): string {
@@ -9,7 +9,7 @@ export function conclusionText(one: SideComparison, unit: TensionUnit): string {
   const side = one.side === 'left' ? 'Left' : 'Right';
   const direction = bias.value >= 0 ? 'above' : 'below';
   const by = `${inUnit(Math.abs(bias.value), unit)} ${unit}`;
-  const within = `In 19 of 20 spokes the ear lies between ${inUnit(lower.value, unit)} and ${inUnit(upper.value, unit)} ${unit} from the gauge.`;
+  const within = `In 19 of 20 spokes ear less gauge lies between ${signedInUnit(lower.value, unit)} and ${signedInUnit(upper.value, unit)} ${unit}.`;
   const scale = `By their stated uncertainties both scales together may be off by ± ${inUnit(one.scaleExpandedN, unit)} ${unit}: the difference lies ${
     Math.abs(bias.value) > one.scaleExpandedN
       ? 'beyond that, so one of them is off by more than it says'
@@ -18,7 +18,7 @@ export function conclusionText(one: SideComparison, unit: TensionUnit): string {
   const start = `${side} side, ${count} spokes: `;
   switch (one.conclusion) {
     case 'agree':
-      return `${start}no difference between the methods can be shown (mean ${by} ${direction} the gauge, its interval holds zero), and they scatter no more than both say. ${within}`;
+      return `${start}no difference between the methods can be shown (mean ${signedInUnit(bias.value, unit)} ${unit}, its interval ${signedInUnit(bias.low, unit)} to ${signedInUnit(bias.high, unit)} holds zero), and they scatter no more than both say. ${within}`;
     case 'biased':
       return `${start}the ear reads ${by} ${direction} the gauge on average, more than chance allows; apart from that they scatter no more than both say. ${within} ${scale} Which of the two is right, these figures do not tell.`;
     case 'proportional':

@@ -38,6 +38,10 @@ export function ReportHead({ report, unit }: { readonly report: ReportView; read
           <Fact name="Made with">
             Ringtrue {VERSION}; figures in {unit}, ± is expanded uncertainty, k = 2
           </Fact>
+          <Fact name="To compute it again">
+            the archive that belongs to this report holds every tone and its uncertainty; npm run measure finds these
+            tensions again from it. Round {round.id}
+          </Fact>
         </tbody>
       </table>
     </header>

@@ -1,5 +1,5 @@
 import type { ReportMember, ReportView } from '../../../../spokes/reportView.ts';
-import type { KindSection, Shape } from '../../../../spokes/wheel.ts';
+import type { KindSection, Nipple, Shape } from '../../../../spokes/wheel.ts';
 import { inGrams, inMillimetres } from '../../../../units.ts';
 import { UNCERTAIN_INPUT_TEXT } from '../../../text/uncertainInputText.ts';
 import { WideTable } from '../WideTable.tsx';
@@ -16,7 +16,7 @@ export function ReportMembers({ report }: { readonly report: ReportView }) {
           <h2>
             Member, {one.side}: {one.kind.name}
           </h2>
-          <Sections member={one} />
+          <Sections member={one} nipple={report.wheel.sides?.[one.side].nipple} />
           <Lengths member={one} report={report} />
           <Budget member={one} />
         </section>
@@ -25,7 +25,7 @@ export function ReportMembers({ report }: { readonly report: ReportView }) {
   );
 }
 
-function Sections({ member }: { readonly member: ReportMember }) {
+function Sections({ member, nipple }: { readonly member: ReportMember; readonly nipple: Nipple | undefined }) {
   const { sections } = member.described.described.member;
   return (
     <WideTable label={`Sections, ${member.side}, ${member.kind.name}`}>
@@ -56,7 +56,7 @@ function Sections({ member }: { readonly member: ReportMember }) {
               // The order of the pieces is what names them.
               <tr key={`${i} ${kind?.name ?? 'nipple'}`}>
                 <th scope="row">{kind?.name ?? 'nipple, visible part'}</th>
-                <td>{kind === undefined ? 'wire inside its nipple' : layersText(kind)}</td>
+                <td>{kind === undefined ? nippleText(nipple) : layersText(kind)}</td>
                 <td class="number">{mm(section.length)}</td>
                 <td class="number">{inGrams(section.massPerLength as never).toFixed(2)}</td>
                 <td class="number">{section.bendingInPlane.toFixed(4)}</td>
@@ -104,7 +104,9 @@ function Lengths({ member, report }: { readonly member: ReportMember; readonly r
           <>
             <Fact name="Ends, as the tones tell (0 pinned, 1 clamped)">
               hub {learned.hubEnd.value.toFixed(2)} ± {(2 * learned.hubEnd.u).toFixed(2)}, rim{' '}
-              {learned.rimEnd.value.toFixed(2)} ± {(2 * learned.rimEnd.u).toFixed(2)}
+              {learned.rimEnd.value.toFixed(2)} ± {(2 * learned.rimEnd.u).toFixed(2)}; that is c = k/(k + √(T·EI))
+              {member.ends &&
+                `, at the side’s mean tension k = ${figures(member.ends.hubNmPerRad)} N·m/rad at the hub and ${figures(member.ends.rimNmPerRad)} N·m/rad at the rim`}
             </Fact>
             <Fact name="Factors on the description">
               mass {factor(learned.massFactor)}, stiffness {factor(learned.stiffnessFactor)}
@@ -159,8 +161,20 @@ function Budget({ member }: { readonly member: ReportMember }) {
   );
 }
 
+const figures = (value: number): string => `${Number(value.toPrecision(2))}`;
+
 const layersText = (section: KindSection): string =>
-  section.layers.map((layer) => `${shapeText(layer.shape)} ${layer.material.name}`).join(' in ');
+  section.layers
+    .map(
+      ({ shape, material }) =>
+        `${shapeText(shape)} mm ${material.name} (${material.modulusGPa} GPa, ${material.densityKgM3} kg/m³)`,
+    )
+    .join(' in ');
+
+const nippleText = (nipple: Nipple | undefined): string =>
+  nipple === undefined
+    ? 'wire inside its nipple'
+    : `wire inside its nipple: Ø ${nipple.outerDiameterMm} mm ${nipple.material.name} (${nipple.material.modulusGPa} GPa, ${nipple.material.densityKgM3} kg/m³)`;
 
 function shapeText(shape: Shape): string {
   switch (shape.form) {

@@ -24,10 +24,12 @@ export const ReportMethod = () => (
     </p>
     <p>
       Uncertainty follows the GUM (JCGM 100:2008): u<sub>own</sub> is what differs from spoke to spoke, u
-      <sub>common</sub> what all spokes share; U = 2 √(u<sub>own</sub>² + u<sub>common</sub>²). A spoke is over a limit
-      only if T − U lies above it and within only if T + U lies below (decision rule after JCGM 106:2012); in between
-      the words say so. Evenness uses u<sub>own</sub> alone, because what is shared cancels. A spoke stands out if it is
-      farther from its side’s median than 1.4826 times the median absolute deviation makes likely.
+      <sub>common</sub> what all spokes share; U = 2 √(u<sub>own</sub>² + u<sub>common</sub>²). A spoke is over a
+      maximum only if T − U lies above it, under a minimum only if T + U lies below it, and within only if T − U and T +
+      U lie between them (decision rule after JCGM 106:2012, guard band U); in between the words say so. Evenness uses u
+      <sub>own</sub> alone, because what is shared cancels. A spoke stands out if it is farther from its side’s median
+      than 3.5 robust standard deviations (Iglewicz and Hoaglin 1993): 1.4826 times the median absolute deviation, or
+      the spokes’ usual u<sub>own</sub> where that is larger.
     </p>
     <p>
       Limits of the method: the spoke’s mass and length set the scale, and no number of tones tells them; an unknown end

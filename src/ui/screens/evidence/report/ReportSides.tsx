@@ -6,7 +6,11 @@ import { inUnit } from '../inUnit.ts';
 import { WideTable } from '../WideTable.tsx';
 
 const METRIC = {
-  mean: { name: 'mean', definition: 'Sum of the tensions of a side over their number.' },
+  mean: {
+    name: 'mean',
+    definition:
+      'Sum of the tensions of a side over their number; ± U with u² = u_common² + Σ u_own²/n²: the shared part does not average out.',
+  },
   standardDeviation: {
     name: 'standard deviation',
     definition: 'Root of the sum of squared deviations from the mean over n − 1; percent of the mean.',

@@ -1,62 +1,78 @@
 import type { ReportView } from '../../../../spokes/reportView.ts';
-import { workedBounds } from '../../../../spokes/workedBounds.ts';
-import { hertz } from '../../../../units.ts';
 import { UNCERTAIN_INPUT_TEXT } from '../../../text/uncertainInputText.ts';
+import { LIMIT_WORDS } from '../../judge/verdictWords.ts';
+
+const PI_SQUARED_EI = 'π² EI/L²';
 
 /** One spoke to follow with a calculator, in newtons. */
 export function ReportWorked({ report }: { readonly report: ReportView }) {
   const { worked } = report;
   const row = report.spokes.find((one) => one.judged.number === worked?.spoke);
   const reading = row?.judged.reading;
-  const member = report.members.find((one) => one.side === row?.judged.side && one.kind.id === row?.kindId);
-  if (worked === undefined || reading?.ok !== true || member === undefined) return null;
-  const bounds = workedBounds(
-    member.described.described.member,
-    worked.massPerLengthKgM,
-    worked.freeLengthM,
-    hertz(worked.firstHz),
-  );
-  const parts = reading.contributions;
+  if (worked === undefined || reading?.ok !== true) return null;
+  const { bounds, firstHz } = worked;
+  const { clamped } = bounds;
   const limit = row?.judged.limit;
   const expanded = 2 * Math.hypot(reading.uOwnN, reading.uCommonN);
   const n = (value: number) => value.toFixed(0);
+  const hz = (value: number) => value.toFixed(1);
+  const [length, mass, bending] = [
+    bounds.freeLength.toFixed(4),
+    bounds.massPerLength.toFixed(6),
+    bounds.bending.toFixed(4),
+  ];
   return (
     <section class="keep">
       <h2>One spoke to follow with a calculator: {worked.spoke}</h2>
       <ol class="worked">
         <li>
-          Lowest tone f = {worked.firstHz.toFixed(2)} Hz, free length L = {worked.freeLengthM.toFixed(4)} m, mass per
-          length over it μ = {worked.massPerLengthKgM.toFixed(6)} kg/m.
+          Lowest tone f = {firstHz.toFixed(2)} Hz, free length L = {length} m. Each piece of it counted by how far the
+          lowest tone moves it, sin²(πx/L): mass per length μ = {mass} kg/m, stiffness EI
+          {worked.plane === 'across' ? ' across the wheel' : ' along the rim'} = {bending} N·m².
         </li>
         <li>
-          As a plain string: 4 μ L² f² = 4 × {worked.massPerLengthKgM.toFixed(6)} × {worked.freeLengthM.toFixed(4)}² ×{' '}
-          {worked.firstHz.toFixed(2)}² = {n(worked.stringN)} N. A string has no stiffness, so this is too much.
+          As a plain string: 4 μ L² f² = 4 × {mass} × {length}² × {firstHz.toFixed(2)}² = {n(bounds.string)} N. A string
+          has no stiffness, so this is too much.
         </li>
-        {bounds && (
-          <>
-            <li>
-              With the stiffness EI = {bounds.bending.toFixed(4)} N·m² and ends that turn freely: 4 μ L² f² − π² EI/L² ={' '}
-              {n(bounds.pinned)} N.
-            </li>
-            <li>
-              With ends that cannot turn: the T for which f = 1/(2L) √(T/μ) √(1 + B) (1 + (2/π) √B + (4/π²) B), B = π²
-              EI/(T L²); that is {n(bounds.clamped)} N. (Put it in, and f comes out.)
-            </li>
-            <li>
-              The spoke lies between the two. Where, its other tones tell together with those of the whole side: T ={' '}
-              {n(worked.tensionN)} N, {worked.factor.toFixed(3)} of the plain string’s.
-            </li>
-          </>
-        )}
+        <li>
+          With ends that turn freely: 4 μ L² f² − {PI_SQUARED_EI} = {n(bounds.string)} −{' '}
+          {n(bounds.string - bounds.pinned)} = {n(bounds.pinned)} N. More the tone cannot mean with these lengths and
+          masses.
+        </li>
+        <li>
+          {clamped === undefined ? (
+            'With ends that cannot turn the spoke would ring higher than this with no tension at all: the tone alone gives no lower bound.'
+          ) : (
+            <>
+              With ends that cannot turn, the stiff nipple held along with them (L′ = {clamped.length.toFixed(4)} m, and
+              of the pieces left the least μ′ = {clamped.massPerLength.toFixed(6)} kg/m and the largest EI′ ={' '}
+              {clamped.bending.toFixed(4)} N·m²): the T for which f = 1/(2L′) √(T/μ′) √(1 + B) (1 + (2/π) √B + (4/π²)
+              B), B = π² EI′/(T L′²); that is {n(clamped.tension)} N. (Put it in, and f comes out.) Less the tone cannot
+              mean.
+            </>
+          )}
+        </li>
+        <li>
+          Where in between, its other tones tell, together with those of the whole side: T = {n(worked.tensionN)} N,{' '}
+          {worked.factor.toFixed(3)} of the plain string’s. Heard, and in brackets the member’s own at this tension, Hz:{' '}
+          {worked.tones.map((tone) => `${hz(tone.heardHz)} (${hz(tone.modelHz)})`).join(', ')}.
+        </li>
         <li>
           Its standard uncertainties, N:{' '}
-          {parts.map((part) => `${UNCERTAIN_INPUT_TEXT[part.input].name} ${part.uN.toFixed(1)}`).join(', ')}. Root of
-          the sum of squares {Math.hypot(reading.uOwnN, reading.uCommonN).toFixed(1)}, doubled: U = {n(expanded)} N.
+          {reading.contributions
+            .map(
+              (part) =>
+                `${UNCERTAIN_INPUT_TEXT[part.input].name}${part.scope === 'own' ? ', its own part' : ''} ${part.uN.toFixed(1)}`,
+            )
+            .join('; ')}
+          . Root of the sum of squares {Math.hypot(reading.uOwnN, reading.uCommonN).toFixed(1)}, doubled: U ={' '}
+          {n(expanded)} N.
         </li>
         {limit?.limit !== undefined && (
           <li>
-            Verdict: {n(limit.tension - limit.expanded)} to {n(limit.tension + limit.expanded)} N against the{' '}
-            {limit.limit.kind} of {n(limit.limit.value)} N.
+            {n(limit.tension)} ± {n(limit.expanded)} N reaches from {n(limit.tension - limit.expanded)} to{' '}
+            {n(limit.tension + limit.expanded)} N; the limit nearest to it is the {limit.limit.kind} of{' '}
+            {n(limit.limit.value)} N. Verdict: {LIMIT_WORDS[limit.word]}.
           </li>
         )}
       </ol>

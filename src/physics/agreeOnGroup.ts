@@ -48,13 +48,13 @@ export const agreeOnGroup = (wheel: readonly Item[], grid: ToneTable): void => {
       for (const { w, share } of ballot) {
         if (!onGrid(w.numbering.comb.table, grid)) continue;
         const near = Math.exp(-0.5 * ((w.fit.fitted.lnT - middle) / 0.25) ** 2);
-        density += near * share * nodes * (w.fit.nodeWeights[node] as number);
+        density += near * share * (w.fit.nodeWeights[node] as number) * Math.exp(-(grid.lnPrior[node] as number));
       }
       // The errors that the spokes share count once, not once a spoke.
       lnNodes[node] = (lnNodes[node] as number) + Math.log(density) * Math.min(1, 6 / ballots.length);
     }
   const best = lnNodes.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
-  const weights = lnNodes.map((v) => Math.exp(v - best));
+  const weights = lnNodes.map((v, node) => Math.exp(v - best + (grid.lnPrior[node] as number)));
   const total = weights.reduce((a, b) => a + b, 0);
   const nodePrior = broadened(
     weights.map((w) => w / total),

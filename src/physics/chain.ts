@@ -46,6 +46,8 @@ export class Chain {
   rimEnd: number;
   supportAt: number;
   supportStiffness: number;
+  /** Transverse compliance of the rim's support, m/N; 0 = unyielding. */
+  rimGive = 0;
 
   constructor(spec: ChainSpec) {
     this.lengths = Float64Array.from(spec.lengths);
@@ -80,7 +82,16 @@ export class Chain {
       if (i === this.supportAt) this.support(this.supportStiffness);
       this.piece(i, omega, tension);
     }
-    if (this.rimEnd !== Number.POSITIVE_INFINITY) this.pivot((this.held ? this.spring : this.node.tt) + this.rimEnd, 1);
+    const { vv, vt, tt } = this.node;
+    const clamped = this.rimEnd === Number.POSITIVE_INFINITY;
+    const turning = clamped ? 1 : (this.held ? this.spring : tt) + this.rimEnd;
+    if (this.rimGive === 0) {
+      if (!clamped) this.pivot(turning, 1);
+    } else {
+      const moving = 1 + this.rimGive * vv;
+      this.pivot(moving, 1);
+      this.pivot(clamped ? 1 : turning - (this.rimGive * vt * vt) / moving, 1);
+    }
     return this.determinant;
   }
 

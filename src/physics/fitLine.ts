@@ -9,6 +9,8 @@ export interface FitLine {
   readonly lnF: number;
   /** Own standard uncertainty of ln f: the ear's and the model's own part. */
   readonly sigma: number;
+  /** The model's own error in ln f that all spokes of the group share, 1 σ. */
+  readonly model: number;
   /** Of the plane that is not the grid's: its ends are tied to that one's. */
   readonly tied: boolean;
 }

@@ -6,7 +6,6 @@ import {
   HUB,
   inputOf,
   MODEL,
-  modelErrorOf,
   modelled,
   ORDINARY,
   ordinaryWeight,
@@ -14,6 +13,7 @@ import {
   SHARED,
   type SharedInput,
   type SharedPrior,
+  withHold,
   writeSensitivities,
 } from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
@@ -36,7 +36,16 @@ const OWN = ['frequency', 'hubEnd', 'rimEnd', 'calibration'] as const;
 export const LINEAR = 0.04;
 export const LONGEST_STEP = 0.5;
 export const MOST_PASSES = 5;
-const COMMON: readonly SharedInput[] = ['mass', 'length', 'crossing', 'stiffness', 'hubEnd', 'rimEnd', 'model'];
+const COMMON: readonly SharedInput[] = [
+  'mass',
+  'length',
+  'crossing',
+  'stiffness',
+  'second',
+  'hubEnd',
+  'rimEnd',
+  'model',
+];
 /** Where each shared error's variance goes, by place in `COMMON`. */
 const PLACE = Uint8Array.from({ length: SHARED }, (_, p) => COMMON.indexOf(inputOf(p)));
 /** Slots of one node's summary: ln weight, ln T, χ², then variances: the own ones and the common ones. */
@@ -58,7 +67,7 @@ export const fitOne = (spoke: FitSpoke, grid: ToneTable, prior: SharedPrior, lnN
   let start = spoke.lnT;
   let best = -1;
   for (let node = 0; node < nodes; node++) {
-    const lnPrior = lnNodePrior?.[node] ?? -Math.log(nodes);
+    const lnPrior = lnNodePrior?.[node] ?? (grid.lnPrior[node] as number);
     if (lnPrior < -12) {
       summary[node * SUMMARY] = Number.NEGATIVE_INFINITY;
       continue;
@@ -99,6 +108,7 @@ export const fitOne = (spoke: FitSpoke, grid: ToneTable, prior: SharedPrior, lnN
     length: 0,
     crossing: 0,
     stiffness: 0,
+    second: 0,
     hubEnd: 0,
     rimEnd: 0,
     model: 0,
@@ -135,6 +145,7 @@ class Workspace {
   private readonly S: Float64Array;
   private readonly V: Float64Array;
   private readonly J: Float64Array;
+  private readonly M: Float64Array;
   private readonly r: Float64Array;
   private readonly a: Float64Array;
   private readonly b: Float64Array;
@@ -143,6 +154,7 @@ class Workspace {
     this.S = new Float64Array(n * MODEL);
     this.V = new Float64Array(n * n);
     this.J = new Float64Array(n);
+    this.M = new Float64Array(n);
     this.r = new Float64Array(n);
     this.a = new Float64Array(n);
     this.b = new Float64Array(n);
@@ -150,7 +162,7 @@ class Workspace {
 
   /** Residuals, slopes, sensitivities and the factor of their covariance at a node; returns ln |V|. */
   private prepare(spoke: FitSpoke, node: number, lnT: number, prior: SharedPrior): number {
-    const { n, S, V, J, r, read } = this;
+    const { n, S, V, J, r, read, M } = this;
     const { mean, sigma } = prior;
     for (let l = 0; l < n; l++) {
       const line = spoke.lines[l] as FitLine;
@@ -161,7 +173,8 @@ class Workspace {
       for (let p = 0; p < MODEL; p++) residual -= (S[l * MODEL + p] as number) * (mean[p] as number);
       r[l] = residual;
       // The model's own errors by mode are independent: on the diagonal alone.
-      V[l * n + l] = line.sigma ** 2 + (sigma[modelErrorOf(line.mode)] as number) ** 2;
+      M[l] = withHold(line.table, line.model, read[6] as number);
+      V[l * n + l] = line.sigma ** 2 + (M[l] as number) ** 2;
       for (let k = 0; k < l; k++) V[l * n + k] = 0;
       for (let p = 0; p < MODEL; p++) {
         const s = S[l * MODEL + p] as number;
@@ -184,7 +197,7 @@ class Workspace {
     at: number,
     worst: number,
   ): number {
-    const { n, S, V, J, r, a, b } = this;
+    const { n, S, V, J, r, a, b, M } = this;
     let lnT = start;
     let A = 1;
     for (let pass = 0; ; pass++) {
@@ -228,7 +241,7 @@ class Workspace {
       const line = spoke.lines[l] as FitLine;
       const lever = ((a[l] as number) / A) ** 2;
       tones += lever * line.sigma ** 2;
-      model += lever * (prior.sigma[modelErrorOf(line.mode)] as number) ** 2;
+      model += lever * (M[l] as number) ** 2;
     }
     out[at + 3] = tones;
     out[common + (PLACE[MODEL] as number)] = model;

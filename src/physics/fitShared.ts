@@ -57,7 +57,7 @@ export const fitShared = (
         for (let i = 0; i < starts.length; i++) starts[i] = stepTowards(starts[i] as number, fit.lnT[i] as number);
         fit = fitNode(spokes, node, starts, prior, scatter);
       }
-      fit.lnWeight += (lnNodePrior?.[node] ?? 0) + Math.log(scatterPrior);
+      fit.lnWeight += (grid.lnPrior[node] as number) + (lnNodePrior?.[node] ?? 0) + Math.log(scatterPrior);
       solved[node] = fit;
       all.push({ node, fit });
       best = Math.max(best, fit.lnWeight);

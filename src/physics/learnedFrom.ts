@@ -22,6 +22,12 @@ const contradictsKnown = (joint: Joint, options: GroupOptions): boolean => {
   });
 };
 
+/** Beyond a held crossing the hub's end is not heard: what was believed of it stays. */
+const hubBefore = ({ spoke }: Item): { mean: number; variance: number } => {
+  const { low, high } = spoke.prepared.endPrior.hub;
+  return { mean: Math.log(low * high) / 2, variance: Math.log(high / low) ** 2 / 12 };
+};
+
 /** What a group's tones and calibrations taught, in the words of the screen. */
 export const learnedFrom = (
   joint: Joint,
@@ -46,7 +52,7 @@ export const learnedFrom = (
   if (moved(options.stiffnessPrior, uncertainty.stiffnessRelative)) contradiction = true;
   if (spares.some((s) => s.spoke.known !== undefined && readings.get(s.spoke.id)?.ok === false)) contradiction = true;
   return {
-    hubEnd: end(shared.hubEnd),
+    hubEnd: end(options.grid.firstAxis === 'support' ? hubBefore(joint.items[0] as Item) : shared.hubEnd),
     rimEnd: end(shared.rimEnd),
     massFactor: { value: 1 + shared.mass.mean, u: Math.sqrt(shared.mass.variance) },
     stiffnessFactor: { value: 1 + shared.stiffness.mean, u: Math.sqrt(shared.stiffness.variance) },

@@ -10,8 +10,8 @@ export const LINE = {
   length: 2,
   crossing: 3,
   stiffness: 4,
-  support: 5,
-  hubEnd: 6,
+  second: 5,
+  first: 6,
   rimEnd: 7,
 } as const;
 export const LINE_SIZE = 8;
@@ -52,12 +52,12 @@ export const lineAt = (table: ToneTable, node: number, mode: number, lnT: number
   const j = Math.floor(c);
   const g = c - j;
   const from = row * table.coarseSteps + j;
-  const { length, crossing, stiffness, support, hubEnd, rimEnd } = table.sensitivity;
+  const { length, crossing, stiffness, second, first, rimEnd } = table.sensitivity;
   out[2] = between(length, from, g);
   out[3] = between(crossing, from, g);
   out[4] = between(stiffness, from, g);
-  out[5] = between(support, from, g);
-  out[6] = between(hubEnd, from, g);
+  out[5] = between(second, from, g);
+  out[6] = between(first, from, g);
   out[7] = between(rimEnd, from, g);
 };
 
@@ -90,4 +90,12 @@ export const lnTensionAt = (table: ToneTable, node: number, mode: number, lnF: n
     lnT += (lnF - lnFrequencyAt(table, node, mode, lnT)) / Math.max(slope, 1e-6);
   }
   return lnT;
+};
+
+/** ∂ln f/∂(compliance of the rim's support), N/m, at the middle of the grid. */
+export const rimGiveAt = (table: ToneTable, mode: number, lnT: number): number => {
+  const x = Math.min(Math.max((lnT - table.lnTStart) / table.lnTStep, 0), table.steps - 1.000001) / COARSE;
+  const j = Math.floor(x);
+  const node = Math.floor(table.hub.lnK.length / 2) * table.rim.lnK.length + Math.floor(table.rim.lnK.length / 2);
+  return between(table.sensitivity.rimGive, (node * table.modes + mode) * table.coarseSteps + j, x - j);
 };

@@ -7,7 +7,7 @@ import { learnedFrom } from './learnedFrom.ts';
 import type { EndCloud, SharedFit } from './mixNodes.ts';
 import { renumber } from './renumber.ts';
 import { type JointPart, settleNumbering } from './settleNumbering.ts';
-import { modelSigma, type Normal, sharedPrior } from './sharedErrors.ts';
+import { type Normal, sharedPrior } from './sharedErrors.ts';
 import type { Learned, SpokeTones } from './spokeTones.ts';
 import { tiedEnds } from './tiedEnds.ts';
 import type { ToneTable } from './toneTable.ts';
@@ -92,7 +92,7 @@ const partOf = (joint: Joint, index: number): JointPart => {
   const fitted = joint.fit.spokes[index] as SharedFit['spokes'][number];
   let chi2 = 0;
   fitSpoke.lines.forEach((line, l) => {
-    chi2 += ((fitted.residuals[l] as number) / Math.hypot(line.sigma, modelSigma(line.mode))) ** 2;
+    chi2 += ((fitted.residuals[l] as number) / Math.hypot(line.sigma, line.model)) ** 2;
   });
   return {
     fitted,

@@ -54,7 +54,11 @@ export const nodePrior = (
   let sum = 0;
   table.hub.lnK.forEach((h, i) => {
     table.rim.lnK.forEach((r, j) => {
-      const value = ln(h, hub, table.hub.sigma) + ln(r, rim, table.rim.sigma);
+      const first =
+        table.firstAxis === 'support'
+          ? (table.lnPrior[i * table.rim.lnK.length] as number)
+          : ln(h, hub, table.hub.sigma);
+      const value = first + ln(r, rim, table.rim.sigma);
       out[i * table.rim.lnK.length + j] = value;
       sum += Math.exp(value);
     });

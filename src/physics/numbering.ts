@@ -105,7 +105,7 @@ export const number = (
       const z = least / sigma;
       const lnNormal = -0.5 * z * z - Math.log(sigma) - HALF_LN_2PI;
       const p = at.present[nearest] as number;
-      const discrete = Math.log(p / (1 - p)) + lnLevel(tone.below, n) - tone.lnForeign;
+      const discrete = Math.log(p / (1 - p)) + lnLevel(tone.below, n) - tone.lnForeign + tone.lnRing;
       if (discrete + lnNormal > (gain[nearest] as number)) {
         gain[nearest] = discrete + lnNormal;
         misfit[nearest] = lnNormal;
@@ -181,6 +181,7 @@ export const linesOf = (numbering: Numbering, tones: readonly HeardTone[]): { li
       mode: m,
       lnF,
       sigma: Math.sqrt(spread / weight + ownModelSigma(m) ** 2),
+      model: 0,
       tied: false,
     });
   }

@@ -1,7 +1,7 @@
 import type { Family, Plane } from '../contract.ts';
 import { newtonMetresPerRadian } from '../units.ts';
 import { checkMember } from './checkMember.ts';
-import { crossingSupport } from './crossingSupport.ts';
+import { gripPrior } from './gripPrior.ts';
 import type { DescribedMember, EndPrior, Member, Section } from './member.ts';
 import { spreadPrior } from './spreadPrior.ts';
 import { type ToneTable, tabulate } from './toneTable.ts';
@@ -59,17 +59,26 @@ export const prepareMember = (described: DescribedMember): PreparedMember => {
     };
   }
   // Beyond a held crossing the hub's end hardly shows (0.1–0.3 % in tension): three centres are enough.
+  const grip = gripPrior(member);
+  const hubSigma = Math.log(endPrior.hub.high / endPrior.hub.low) / Math.sqrt(12);
+  const hubEnd = Math.sqrt(endPrior.hub.low * endPrior.hub.high);
   const coarseHub = spreadPrior(
     endPrior.hub.low,
     endPrior.hub.high,
     Math.log(endPrior.hub.high / endPrior.hub.low) / 3,
   );
   const pinch = spreadPrior(PINCH.low, PINCH.high, 0.85);
-  const held = { rim, hubPoints: 3, rimPoints: 8, step: 0.1, modes: 8 };
+  const held = { rim, hubPoints: 4, rimPoints: 8, step: 0.1, modes: 8 };
   return {
     described,
     endPrior,
-    inPlane: tabulate(member, 'inPlane', { ...held, hub: coarseHub, support: crossingSupport(member) }),
+    inPlane: tabulate(member, 'inPlane', {
+      ...held,
+      hub: grip,
+      support: 'hubAxis',
+      hubEnd,
+      secondSigma: hubSigma,
+    }),
     across: tabulate(member, 'across', {
       hub: pinch,
       rim,
@@ -78,7 +87,8 @@ export const prepareMember = (described: DescribedMember): PreparedMember => {
       step: 0.2,
       modes: 6,
       support: 'hubAxis',
-      hubEnd: Math.sqrt(endPrior.hub.low * endPrior.hub.high),
+      hubEnd,
+      secondSigma: hubSigma,
     }),
     pair: tabulate(member, 'across', { hub: coarseHub, rim, hubPoints: 3, rimPoints: 3, step: 0.24, modes: 5 }),
   };
@@ -103,15 +113,17 @@ const spacingFor = (member: Member): number => {
   return Math.min(Math.max(0.66 * Math.sqrt(0.07 / share), 0.22), 0.66);
 };
 
+/** √(T·EI) of a 2.0 mm steel wire at 1000 N, N·m/rad: the ends of thinner and lighter wires sit in the same seats (`common practice`). */
+const SEAT = 12.3;
 /**
  * Nearly pinned to nearly clamped, for supports of unknown kind: the end's stiffness against that of the longest section, √(T·EI), at
- * 1000 N. Sleeves and nipples at the ends do not count: what lies behind them gives way first.
+ * 1000 N, but no less than that of an ordinary seat. Sleeves and nipples at the ends do not count: what lies behind them gives way first.
  * @source no published value for elbows and nipple seats exists; the range spans clampedness 0.07..0.93
  */
 const broadPrior = (described: DescribedMember): EndPrior => {
   const { sections } = described.member;
   const longest = sections.reduce((a, b) => (b.length > a.length ? b : a), sections[0] as Section);
-  const own = Math.sqrt(REFERENCE_TENSION * Math.sqrt(longest.bendingInPlane * longest.bendingAcross));
+  const own = Math.max(Math.sqrt(REFERENCE_TENSION * Math.sqrt(longest.bendingInPlane * longest.bendingAcross)), SEAT);
   return {
     low: newtonMetresPerRadian(own * Math.exp(-WIDE)),
     high: newtonMetresPerRadian(own * Math.exp(WIDE)),

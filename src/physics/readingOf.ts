@@ -35,9 +35,9 @@ export const readingOf = (parts: ReadingParts): Reading => {
   const put = (input: UncertainInput, variance: number, scope: 'own' | 'common'): void => {
     if (variance > 1e-12) contributions.push({ input, uN: newtons(tension * Math.sqrt(variance)), scope });
   };
-  for (const [input, variance] of Object.entries(fitted.ownParts)) put(input as UncertainInput, variance, 'own');
+  for (const [input, variance] of merged(fitted.ownParts, numbering)) put(input, variance, 'own');
   put('numbering', parts.rivals.variance, 'own');
-  for (const [input, variance] of Object.entries(fitted.commonParts)) put(input as UncertainInput, variance, 'common');
+  for (const [input, variance] of merged(fitted.commonParts, numbering)) put(input, variance, 'common');
   contributions.sort((a, b) => b.uN - a.uN);
   return {
     ok: true,
@@ -48,6 +48,19 @@ export const readingOf = (parts: ReadingParts): Reading => {
     agreement: chiSquareTail(parts.chi2, parts.degreesOfFreedom),
     contributions,
   };
+};
+
+/** Variances by what the person knows as one input: the first axis of a held crossing's table is its support. */
+const merged = (parts: Readonly<Record<string, number>>, { comb }: Numbering): Map<UncertainInput, number> => {
+  const support = comb.table.firstAxis === 'support';
+  const out = new Map<UncertainInput, number>();
+  for (const [part, variance] of Object.entries(parts)) {
+    const swapped =
+      part === 'second' ? (support ? 'hubEnd' : 'crossing') : part === 'hubEnd' && support ? 'crossing' : part;
+    const input = swapped as UncertainInput;
+    out.set(input, (out.get(input) ?? 0) + variance);
+  }
+  return out;
 };
 
 const assignmentOf = (

@@ -7,6 +7,8 @@ import type { TableOptions } from './toneTable.ts';
 
 /** Relative step of the differences. */
 const RELATIVE = 1e-4;
+/** Trial compliance of the rim's support, m/N: small against any member's own. */
+const GIVE = 1e-11;
 
 /** The chain with knobs for every input, and implicit derivatives of its roots. */
 export class RootProbe {
@@ -84,11 +86,16 @@ export class RootProbe {
       chain[name] = kept;
       return -(up - down) / (2 * RELATIVE) / perLnOmega;
     };
-    const pinch = this.options.support === 'hubAxis';
-    out[at + 3] = crossed && !pinch ? knob('supportStiffness') : 0;
-    out[at + 4] = knob(pinch ? 'supportStiffness' : 'hubEnd');
+    const grip = this.options.support === 'hubAxis';
+    out[at + 3] = grip ? knob('hubEnd') : crossed ? knob('supportStiffness') : 0;
+    out[at + 4] = knob(grip ? 'supportStiffness' : 'hubEnd');
     out[at + 5] = knob('rimEnd');
+    chain.rimGive = GIVE;
+    const given = D();
+    chain.rimGive = -GIVE;
+    out[at + 6] = -(given - D()) / (2 * GIVE) / perLnOmega;
+    chain.rimGive = 0;
     // Rayleigh: ∂ln ω/∂ln µ of a part is −½ of its share of the kinetic energy.
-    out[at + 6] = crossed ? -2 * relative(masses, this.supportPiece, pieces) : 1;
+    out[at + 7] = crossed ? -2 * relative(masses, this.supportPiece, pieces) : 1;
   }
 }

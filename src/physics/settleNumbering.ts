@@ -99,6 +99,8 @@ const isFar = (rival: Weighed, fitted: FittedSpoke): boolean => {
 /** Tones this near to the loudest must be accounted for. */
 const LOUD_DB = 6;
 const HIGH_HZ = 3000;
+/** ln evidence of ringing below which a stranger is the finger's or the rim's, and need not be accounted for. */
+const BRIEF = -1;
 /** So many different modes do not fall into place by chance: loud company is then the rim's, the hand's or the other plane's. */
 const CERTAIN_MODES = 4;
 
@@ -120,6 +122,7 @@ const loudExplained = (
   let left = 0;
   tones.forEach((tone, j) => {
     if (tone.below > LOUD_DB || tone.frequencyHz > HIGH_HZ) return;
+    if ((modes[j] as number) === 0 && tone.lnRing < BRIEF) return;
     if ((modes[j] as number) > 0) {
       taken++;
       return;

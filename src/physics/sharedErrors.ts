@@ -1,10 +1,10 @@
-import { LINE_SIZE, lineAt } from './lineAt.ts';
+import { LINE_SIZE, lineAt, rimGiveAt } from './lineAt.ts';
 import type { MemberUncertainty } from './member.ts';
 import type { ToneTable } from './toneTable.ts';
 
 /**
- * The errors that spokes of a group share, in order: mass, length, crossing, stiffness, the crossing's support, ln k of the hub's and of
- * the rim's end, the same of the other plane against this one, and the model's own error by mode.
+ * The errors that spokes of a group share, in order: mass, length, crossing, stiffness, ln of the second support and of the first axis
+ * (`ToneTable.firstAxis`: the hub's end, or what holds the crossing), ln k of the rim's end, the same of the other plane against this one, and the model's own error by mode.
  */
 export const MASS = 0;
 export const STIFFNESS = 3;
@@ -16,13 +16,13 @@ export const MODEL = 9;
 const MODEL_MODES = 8;
 export const SHARED = MODEL + MODEL_MODES;
 
-export type SharedInput = 'mass' | 'length' | 'crossing' | 'stiffness' | 'hubEnd' | 'rimEnd' | 'model';
+export type SharedInput = 'mass' | 'length' | 'crossing' | 'stiffness' | 'second' | 'hubEnd' | 'rimEnd' | 'model';
 const INPUT: readonly SharedInput[] = [
   'mass',
   'length',
   'crossing',
   'stiffness',
-  'crossing',
+  'second',
   'hubEnd',
   'rimEnd',
   'hubEnd',
@@ -34,14 +34,24 @@ export const inputOf = (p: number): SharedInput => INPUT[p] ?? 'model';
 export const END_SCATTER = 0.15;
 /** How far the ends of the two planes may differ, 1 σ of ln k. */
 const TIE = 0.4;
-/** ln of the crossing's support: a factor of two either way. */
-const SUPPORT = 0.7;
 
-/**
- * Error of the model in ln f: the part that all spokes share. Rim, hub and hold give way a little, which lowers the tones by 0–0.7 % (grip of
- * 1e6 N/m: 0.6 %; median of coupled finite-element pairs 0.18 %); rotary inertia, shear and tapers grow with the mode.
- */
+/** How near a tone must come to be taken for a mode while numberings are sought: everything that the model leaves out. */
 export const modelSigma = (mode: number): number => 0.0015 + 0.00032 * mode;
+/** Rotary inertia, shear, tapers: of the first mode, and for each further one. */
+const NEGLECTED = { first: 0.0006, each: 0.0004 };
+/** Compliance of the rim where a nipple sits, m/N, either sign: a rim's own mode of 0.4 kg a quarter away from the tone. */
+const RIM_GIVE = 4e-8;
+/**
+ * Error of the model in ln f of one mode that all spokes share, 1 σ: what is neglected, and how far a yielding rim moves this very mode
+ * (a short or stiff member pulls at its rim hardest).
+ */
+export const modelErrorAt = (table: ToneTable, mode: number, lnT: number): number =>
+  Math.hypot(NEGLECTED.first + NEGLECTED.each * mode, RIM_GIVE * rimGiveAt(table, mode, lnT));
+/** Fingers have mass: a hold is not equally stiff at every mode, by this much in ln of its stiffness, 1 σ. */
+const HOLD_DISPERSION = 0.3;
+/** The model's error with that of the hold. @param first ∂ln f/∂ln(stiffness of the first axis) */
+export const withHold = (table: ToneTable, model: number, first: number): number =>
+  table.firstAxis === 'support' ? Math.hypot(model, HOLD_DISPERSION * first) : model;
 /** The same, the part of each spoke. */
 export const ownModelSigma = (mode: number): number => 0.0006 + 0.00024 * mode;
 
@@ -80,12 +90,12 @@ export const sharedPrior = (
   sigma[2] = uncertainty.crossing;
   mean[STIFFNESS] = stiffness?.mean ?? 0;
   sigma[STIFFNESS] = stiffness?.sigma ?? uncertainty.stiffnessRelative;
-  sigma[4] = SUPPORT;
+  sigma[4] = grid.secondSigma;
   sigma[HUB] = grid.hub.sigma;
   sigma[RIM] = grid.rim.sigma;
   sigma[TIE_HUB] = TIE;
   sigma[TIE_RIM] = TIE;
-  for (let m = 0; m < MODEL_MODES; m++) sigma[MODEL + m] = modelSigma(m);
+  for (let m = 0; m < MODEL_MODES; m++) sigma[MODEL + m] = 1;
   return { mean, sigma: sigma.map((s) => Math.max(s, 1e-7)) };
 };
 

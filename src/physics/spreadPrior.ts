@@ -2,6 +2,8 @@
 export interface Spread {
   readonly lnK: readonly number[];
   readonly sigma: number;
+  /** Weights of the centres, their sum 1; absent: equal. */
+  readonly weights?: readonly number[];
 }
 
 /**

@@ -8,7 +8,7 @@ import { searchNodes } from './searchNodes.ts';
 import type { Spread } from './spreadPrior.ts';
 
 /** Inputs whose error shifts tones, in the order of `sensitivity`. The mass is exact: −½ for every tone. */
-export const INPUTS = ['length', 'crossing', 'stiffness', 'support', 'hubEnd', 'rimEnd'] as const;
+export const INPUTS = ['length', 'crossing', 'stiffness', 'second', 'first', 'rimEnd', 'rimGive'] as const;
 export type TableInput = (typeof INPUTS)[number];
 
 /**
@@ -19,6 +19,11 @@ export interface ToneTable {
   readonly plane: Plane;
   readonly hub: Spread;
   readonly rim: Spread;
+  /** What the first axis is: the hub's end, or the support at the crossing (then `second` is the hub's end, known within `secondSigma` in ln k). */
+  readonly firstAxis: 'hubEnd' | 'support';
+  readonly secondSigma: number;
+  /** ln prior of the nodes; their sum is 1. */
+  readonly lnPrior: Float64Array;
   readonly modes: number;
   readonly lnTStart: number;
   readonly lnTStep: number;
@@ -45,6 +50,7 @@ export interface TableOptions {
   /** N/m at the crossing; 'hubAxis': the first axis is the support's stiffness, the hub's end being fixed at `hubEnd`. */
   readonly support?: number | 'hubAxis';
   readonly hubEnd?: number;
+  readonly secondSigma?: number;
 }
 
 const LN_T_LOW = Math.log(8);
@@ -66,6 +72,9 @@ export const tabulate = (member: Member, plane: Plane, options: TableOptions): T
     plane,
     hub,
     rim,
+    firstAxis: options.support === 'hubAxis' ? 'support' : 'hubEnd',
+    secondSigma: options.secondSigma ?? 0,
+    lnPrior: nodePriorOf(hub, rim),
     modes,
     lnTStart: LN_T_LOW,
     lnTStep: options.step,
@@ -125,6 +134,11 @@ export const tabulate = (member: Member, plane: Plane, options: TableOptions): T
     }
   fillSlopes(table);
   return { ...table, searchNodes: searchNodes(table) };
+};
+
+const nodePriorOf = (hub: Spread, rim: Spread): Float64Array => {
+  const weights = ({ lnK, weights: w }: Spread): readonly number[] => w ?? lnK.map(() => 1 / lnK.length);
+  return Float64Array.from(weights(hub).flatMap((h) => weights(rim).map((r) => Math.log(h * r))));
 };
 
 /** Stiffness of the wire itself against rotation, EI·α·(1 + β²/α²) at β = nπ/L: the scale of clampedness, N·m/rad. */

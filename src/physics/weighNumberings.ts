@@ -4,7 +4,7 @@ import type { FitSpoke } from './fitLine.ts';
 import { fitOne, type OneFit } from './fitOne.ts';
 import { type HeardTone, heardTones } from './heardTones.ts';
 import { combAt, linesOf, lnTensionPrior, type Numbering, number } from './numbering.ts';
-import { modelSigma, type Normal, sharedPrior } from './sharedErrors.ts';
+import { modelErrorAt, type Normal, sharedPrior } from './sharedErrors.ts';
 import type { SpokeTones } from './spokeTones.ts';
 import type { ToneTable } from './toneTable.ts';
 
@@ -110,9 +110,10 @@ const fitNumbering = (
   lnT: number,
   options: WeighOptions,
 ): { fit: OneFit; spoke: FitSpoke; lnPlucks: number } | undefined => {
-  const { lines, lnPlucks } = linesOf(numbering, tones);
-  if (lines.length === 0) return undefined;
   const grid = numbering.comb.table;
+  const { lines: heard, lnPlucks } = linesOf(numbering, tones);
+  if (heard.length === 0) return undefined;
+  const lines = heard.map((line) => ({ ...line, model: modelErrorAt(grid, line.mode, lnT) }));
   const nodePrior = options.lnNodePrior?.(grid);
   const { uncertainty } = spoke.prepared.described;
   const prior = sharedPrior(grid, uncertainty, options.massPrior, options.stiffnessPrior);
@@ -134,11 +135,11 @@ export const knownOf = (known: NonNullable<SpokeTones['known']>, floor = 1e-4): 
 export const soften = (spoke: FitSpoke, residuals: Float64Array): FitSpoke | undefined => {
   let changed = false;
   const lines = spoke.lines.map((line, l) => {
-    const sigma = Math.hypot(line.sigma, modelSigma(line.mode));
+    const sigma = Math.hypot(line.sigma, line.model);
     const z = (residuals[l] as number) / sigma;
     if (Math.abs(z) < 1.8) return line;
     changed = true;
-    return { ...line, sigma: Math.sqrt(((4 + z * z) / 5) * sigma * sigma - modelSigma(line.mode) ** 2) };
+    return { ...line, sigma: Math.sqrt(((4 + z * z) / 5) * sigma * sigma - line.model ** 2) };
   });
   return changed ? { ...spoke, lines } : undefined;
 };

@@ -8,7 +8,7 @@ import type { Member } from '../../src/physics/member.ts';
 import { modes } from '../../src/physics/modes.ts';
 import { type PreparedMember, prepareMember } from '../../src/physics/prepareMember.ts';
 import { weighNumberings } from '../../src/physics/weighNumberings.ts';
-import { hertz, newtons, newtonsPerMetre } from '../../src/units.ts';
+import { decibels, hertz, newtons, newtonsPerMetre, seconds } from '../../src/units.ts';
 import { seededRandom } from '../signals/random.ts';
 import { crossed, described, ends, round } from './members.ts';
 import { ALONG, pluckOf, spokeOf, tonesOf, UNCROSSED } from './plucks.ts';
@@ -64,6 +64,38 @@ describe('one spoke', () => {
     const reading = read(measured(sure, loud(radialTones(870, 12, 18)), UNCROSSED));
     const relative = 0.001;
     expect(Math.abs(reading.tensionN / 870 - 1)).toBeLessThan(relative);
+  });
+  it('is right within its own stated interval however firm the hold is', () => {
+    // Grips of own finite-element pairs: 3e5 N/m slack … 6e6 N/m firm.
+    for (const tension of [500, 1000])
+      for (const stiffness of [3e5, 6e5, 1.2e6, 3e6, 6e6]) {
+        const hold = { kind: 'support', stiffness: newtonsPerMetre(stiffness) } as const;
+        const tones = modes(CROSSED_MEMBER, newtons(tension), ends(15, 15), 'inPlane', hold, 3);
+        const reading = read(measured(CROSSED, loud(tones)));
+        expect(Math.abs(reading.tensionN - tension)).toBeLessThan(2.5 * total(reading));
+        expect(total(reading) / reading.tensionN).toBeLessThan(0.1);
+      }
+  });
+  it('names the crossing, not the hub, as what is unsure of a held crossing', () => {
+    const held = read(measured(CROSSED, loud(crossedTones(900, 20))));
+    const share = (reading: Reading, input: string): number =>
+      reading.contributions.filter((c) => c.input === input).reduce((sum, c) => sum + c.uN ** 2, 0);
+    expect(share(held, 'crossing')).toBeGreaterThan(20 * share(held, 'hubEnd'));
+    const radial = read(measured(RADIAL, loud(radialTones(900, 20, 20)), UNCROSSED));
+    expect(share(radial, 'hubEnd')).toBeGreaterThan(0);
+    expect(share(radial, 'crossing')).toBe(0);
+  });
+  it('takes the tone that rings on for the spoke, and the one that dies for the fingers', () => {
+    const [first = 0, second = 0, third = 0] = crossedTones(800, 20);
+    const lasting = tonesOf(loud([first, second, third])).map((tone) => ({ ...tone, decayS: seconds(0.35) }));
+    const dying = tonesOf([[first * 1.012, 0]]).map((tone) => ({ ...tone, decayS: seconds(0.03) }));
+    const pluck = pluckOf(
+      [...lasting.slice(1), ...dying, { ...(lasting[0] as (typeof lasting)[number]), levelDb: decibels(-28) }],
+      ALONG,
+    );
+    const reading = read(measureSpoke(spokeOf(CROSSED, [pluck])));
+    const used = reading.assignment.filter((a) => a.mode === 1).map((a) => a.frequencyHz);
+    expect(used).toEqual([first]);
   });
   it('states contributions that add up to its uncertainty, largest first', () => {
     const reading = read(measured(CROSSED, loud(crossedTones(900, 20))));

@@ -1,9 +1,10 @@
 /**
- * `npm run bench [-- ear member chain] [--quick]`: accuracy and speed as tables, each beside references in the same run.
+ * `npm run bench [-- ear nonSpokes member chain] [--quick]`: accuracy and speed as tables, each beside references in the same run.
  * Nothing here is asserted; what needs no clock is asserted in the tests.
  */
 const parts = {
   ear: async () => (await import('./ear.ts')).benchEar(),
+  nonSpokes: async () => (await import('./nonSpokes.ts')).benchNonSpokes(),
   member: async () => (await import('./member.ts')).benchMember(),
   chain: async () => {
     const { benchChain } = await import('./chain.ts');

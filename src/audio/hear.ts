@@ -13,12 +13,14 @@ import { crossCheck } from './crossCheck.ts';
 import { decimate, decimationFor } from './downTo48k.ts';
 import { findPeaks, type Peak } from './findPeaks.ts';
 import { judgeSound } from './judgeSound.ts';
+import { heardAmplitude } from './loudLines.ts';
 import { type NoiseBefore, noiseBefore } from './noiseBefore.ts';
 import { isHum, isMains, isOldLine, wasThere } from './oldTones.ts';
 import { asHypothesis, type HeardTone, type Numbering, proposeModes, rankOf } from './proposeModes.ts';
 import { realFft } from './realFft.ts';
 import { type RefinedTones, refineTones } from './refineTones.ts';
 import { ringSpectrum } from './ringSpectrum.ts';
+import { setsFor } from './setsFor.ts';
 import { type SoundShape, soundShape } from './soundShape.ts';
 import type { LongSpectrum } from './takeBand.ts';
 import type { RefinedTone } from './tonesOfBand.ts';
@@ -87,13 +89,13 @@ export function hear(samples: Float32Array, o: HearOptions): Heard | HearRefusal
 
   const numberings = tones.length > 0 ? proposeModes(tones.map(asHeardTone), o.expected) : [];
   const best = numberings[0];
-  const reason = judgeSound({
+  const { reason, certain } = judgeSound({
     shape,
     tones,
     misfit: refined.misfit,
     tonalShare: tonalShare(stretch, onset, rate, refined.tones, noise),
-    best,
-    described: o.expected !== undefined && o.expected.length > 1,
+    clipped: shape.flatShare > CLIPPED,
+    sets: setsFor(o.expected),
   });
   if (reason !== undefined || best === undefined) return refuse(reason ?? 'muffled');
   return {
@@ -103,7 +105,7 @@ export function hear(samples: Float32Array, o: HearOptions): Heard | HearRefusal
     tones: tones.map(asTone),
     covarianceHz2: covarianceOf(tones, refined),
     hypotheses: numberings.map(asHypothesis),
-    flags: flagsOf({ shape, tones, old, lines, numberings, spectrum, ringS: ring.length / rate }),
+    flags: flagsOf({ shape, tones, old, lines, numberings, spectrum, ringS: ring.length / rate, certain }),
     settings: o.settings,
   };
 }
@@ -162,6 +164,7 @@ interface FlagEvidence {
   readonly numberings: readonly Numbering[];
   readonly spectrum: LongSpectrum;
   readonly ringS: number;
+  readonly certain: boolean;
 }
 function flagsOf(e: FlagEvidence): HeardFlag[] {
   const flags: HeardFlag[] = [];
@@ -190,6 +193,7 @@ function flagsOf(e: FlagEvidence): HeardFlag[] {
   const rival = e.numberings.find((n) => Math.abs(n.lnFirst - best.lnFirst) > 0.03);
   const behind = rival ? rankOf(best) - rankOf(rival) : 1;
   if (
+    !e.certain ||
     behind < CERTAIN_MARGIN ||
     best.evidence < (best.guess ? CERTAIN_GUESS : CERTAIN_EVIDENCE) ||
     isHarmonic(best, e.tones)
@@ -226,9 +230,6 @@ const loudestOf = (tones: readonly RefinedTone[]): RefinedTone[] =>
     .sort((a, b) => heardAmplitude(b) - heardAmplitude(a))
     .slice(0, MOST_TONES)
     .sort((a, b) => a.frequencyHz - b.frequencyHz);
-
-/** Root of the energy from 30 ms after the onset on, as the amplitude of a tone that decays in 0.2 s. */
-const heardAmplitude = (t: RefinedTone) => t.amplitude * Math.exp(-0.03 / t.decayS) * Math.sqrt(t.decayS / 0.2);
 
 const asHeardTone = (t: RefinedTone): HeardTone => ({
   frequencyHz: t.frequencyHz,

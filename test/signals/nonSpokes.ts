@@ -268,10 +268,8 @@ export interface NonSpoke {
   readonly sampleRateHz: number;
 }
 
-/** One sound that is no spoke: 1.8 s, −30 to −6 dBFS, in a small room half the time, noise 15–45 dB under its peak second. */
-export function nonSpoke(kind: NonSpokeKind, random: Random, rateHz = 48000, seconds = 1.8): NonSpoke {
-  const out = new Float64Array(Math.round(seconds * rateHz));
-  (MAKERS[kind] as Maker)(out, rateHz, random.fork('sound'));
+/** A sound as a telephone has it: −30 to −6 dBFS, in a small room half the time, noise 15–45 dB under the mean. Changes `out`. */
+export function recorded(out: Float64Array, rateHz: number, random: Random): Float32Array {
   if (random.chance(0.5))
     reverberate(out, rateHz, random.uniform(0.15, 0.5), random.uniform(0.1, 0.5), random.fork('room'), 60);
   let peak = 1e-12;
@@ -284,7 +282,14 @@ export function nonSpoke(kind: NonSpokeKind, random: Random, rateHz = 48000, sec
   for (let i = 0; i < out.length; i++) out[i] = (out[i] as number) * scale;
   const power = (energy / out.length) * scale * scale;
   addNoise(out, rateHz, power / 10 ** (random.uniform(15, 45) / 10), 'pink', random.fork('noise'));
-  return { kind, samples: new Float32Array(out), sampleRateHz: rateHz };
+  return new Float32Array(out);
+}
+
+/** One sound that is no spoke: 1.8 s, as a telephone has it. */
+export function nonSpoke(kind: NonSpokeKind, random: Random, rateHz = 48000, seconds = 1.8): NonSpoke {
+  const out = new Float64Array(Math.round(seconds * rateHz));
+  (MAKERS[kind] as Maker)(out, rateHz, random.fork('sound'));
+  return { kind, samples: recorded(out, rateHz, random), sampleRateHz: rateHz };
 }
 
 /** `n` sounds that are no spokes, the classes in turn. */

@@ -1,0 +1,84 @@
+import { combEvidence, combShift, type Tooth } from './combEvidence.ts';
+import type { Line } from './loudLines.ts';
+import { at, lastOf, parameterAt, type ToneSet } from './toneSet.ts';
+
+/** Tones of one set agree with the model so well once tension and ends are free, the upper ones less. */
+const OWN = 0.004;
+const OWN_EACH = 0.0015;
+/** Part of the ladder's spread over the ends in which tones do not depart together. */
+const APART = 0.3;
+/** Departures of the ends that are tried, standard deviations, and what each costs: a normal prior that is twice as wide as the ladder's. */
+const ENDS = [-2.4, -1.2, 0, 1.2, 2.4];
+const priceOfEnds = (z: number): number => 0.125 * z * z;
+/** The other plane's ends are other ends, the other family's length is another length. */
+const OTHER = 0.02;
+/** In the sets the ladder's spread over the ends stands twice. */
+const SPREAD = 2;
+const OTHER_WEIGHT = 0.7;
+const ANCHORS = 6;
+const ANCHOR_MODES = 4;
+/** Highest tone that is expected to be heard. */
+const TOP = Math.log(8000);
+/** Charge for a low tone that is missing: every tenth pluck has a node or a dead place there. */
+const MISSING = 0.8;
+/** Price of the free tension: ln of prior width over what the tones leave of it. Of the choice of set; of free inharmonicity. */
+const SEARCH = 5;
+const SETS = 0.7;
+const FREE_RATIOS = 2.6;
+/** Spokes of ridden wheels: a factor of two about 700 N; one in ten anywhere on the ladder. Facts of the trade, common practice. */
+const USUAL = Math.log(700);
+const USUAL_SPREAD = 0.7;
+const UNUSUAL = 0.1;
+
+/** How well the lines lie where the member has tones, at the best tension. */
+export interface MemberComb {
+  /** Nats over lines anywhere; −60 where no tension of the ladder has any of the tones. */
+  readonly evidence: number;
+  readonly teeth: readonly Tooth[];
+  /** ln tension (N), or of the first tone (Hz) where the set is a guess. */
+  readonly x: number;
+}
+
+/** Evidence for the member that the sets describe. Each of the loudest lines is tried as each of the first modes of every set. */
+export function memberComb(lines: readonly Line[], sets: readonly ToneSet[]): MemberComb {
+  let best: MemberComb = { evidence: -60, teeth: [], x: 0 };
+  for (const set of sets)
+    for (const anchor of lines.slice(0, ANCHORS))
+      for (const mode of set.modes.slice(0, ANCHOR_MODES)) {
+        const start = parameterAt(mode, set, anchor.lnHz);
+        if (start === undefined) continue;
+        const slope = (at(mode.ln, set, start + 0.01) - at(mode.ln, set, start - 0.01)) / 0.02;
+        for (const ends of set.guess ? [0] : ENDS) {
+          // The anchor stays on its tooth whatever the ends do.
+          const held = start - (ends * at(mode.ends, set, start)) / SPREAD / (slope || 1);
+          const shift = combShift(lines, teethAt(set, held, ends));
+          const moved = set.guess || slope <= 0 ? held : held + shift / slope;
+          const x = Math.min(lastOf(set), Math.max(set.from, moved));
+          const teeth = teethAt(set, x, ends);
+          const free = set.guess ? FREE_RATIOS : SETS + priceOfEnds(ends) - priorOf(x, lastOf(set) - set.from);
+          const evidence = combEvidence(lines, teeth, MISSING) - SEARCH - free;
+          if (evidence > best.evidence) best = { evidence, teeth, x };
+        }
+      }
+  return best;
+}
+
+function teethAt(set: ToneSet, x: number, ends: number): Tooth[] {
+  const own = set.modes.map((m): Tooth => {
+    const spread = at(m.ends, set, x) / SPREAD;
+    const u = set.guess ? at(m.u, set, x) : Math.hypot(OWN + OWN_EACH * (m.mode - 1), APART * spread);
+    return { lnHz: at(m.ln, set, x) + ends * spread, u, weight: 1, rank: m.mode };
+  });
+  const others = set.companions.map((c): Tooth => {
+    const u = Math.hypot(OTHER, at(c.ends, set, x) / SPREAD);
+    return { lnHz: at(c.ln, set, x), u, weight: OTHER_WEIGHT, rank: 0 };
+  });
+  return [...own, ...others].filter((t) => t.lnHz < TOP);
+}
+
+/** ln of the prior density of this tension over an even one on the ladder. */
+const priorOf = (lnTension: number, width: number): number => {
+  const z = (lnTension - USUAL) / USUAL_SPREAD;
+  const usual = (Math.exp(-0.5 * z * z) * width) / (USUAL_SPREAD * Math.sqrt(2 * Math.PI));
+  return Math.log((1 - UNUSUAL) * usual + UNUSUAL);
+};

@@ -34,5 +34,11 @@ export default defineConfig({
       },
     }),
   ],
-  test: { include: ['test/**/*.test.ts', 'test/**/*.test.tsx'], exclude: ['test/browser/**', 'node_modules/**'] },
+  test: {
+    include: ['test/**/*.test.ts', 'test/**/*.test.tsx'],
+    exclude: ['test/browser/**', 'node_modules/**'],
+    // Room for a slow or busy machine: no test is about time.
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+  },
 });

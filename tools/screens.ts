@@ -34,7 +34,7 @@ const screensOf = (wheel: string): readonly Screen[] => [
   { name: 'sheet', hash: '#/sheet', whole: true },
   { name: 'settings', hash: '#/settings', whole: true },
   { name: 'help', hash: '#/help' },
-  ...['pluck', 'hears', 'tones', 'plusminus', 'unknown'].map((topic) => ({
+  ...['pluck', 'hears', 'tones', 'plusminus', 'known', 'unknown'].map((topic) => ({
     name: `help-${topic}`,
     hash: `#/help/${topic}`,
   })),

@@ -1,9 +1,10 @@
 import { scale } from './axis.ts';
+import { dimensionLine } from './dimensionLine.ts';
 import { arrowHead, circle, group, line, type Point, path, polyline, rectangle, sheet, text } from './shapes.ts';
 import { stateMark } from './stateMark.ts';
 import type { SvgNode } from './svg.ts';
 
-export type HelpTopic = 'hears' | 'twoTones' | 'plusMinus' | 'cannotKnow';
+export type HelpTopic = 'hears' | 'twoTones' | 'plusMinus' | 'knownLoad' | 'cannotKnow';
 
 /** The one drawing of a help page. Shapes only: no reading is shown. */
 export function helpDrawing(topic: HelpTopic, label: string): SvgNode {
@@ -14,6 +15,8 @@ export function helpDrawing(topic: HelpTopic, label: string): SvgNode {
       return twoTones(label);
     case 'plusMinus':
       return plusMinus(label);
+    case 'knownLoad':
+      return knownLoad(label);
     case 'cannotKnow':
       return cannotKnow(label);
   }
@@ -110,6 +113,30 @@ function plusMinus(label: string): SvgNode {
         text({ x: 236, y: y + 6 }, row.word, 'letter', 'start', 17),
       ];
     }),
+  );
+}
+
+/** A spare spoke lying in a frame, a load cell in line with it, and the length that counts. */
+function knownLoad(label: string): SvgNode {
+  const y = 92;
+  return sheet(
+    400,
+    190,
+    label,
+    path('M18 62v60M18 62l-10 10M18 82l-10 10M18 102l-10 10', 'outline'),
+    line({ x: 18, y }, { x: 46, y }, 'outline'),
+    rectangle(46, y - 16, 62, 32, 'metal'),
+    line({ x: 108, y }, { x: 140, y }, 'outline'),
+    rectangle(140, y - 11, 22, 22, 'metal'),
+    line({ x: 162, y }, { x: 346, y }, 'accent'),
+    rectangle(346, y - 11, 22, 22, 'metal'),
+    line({ x: 368, y }, { x: 382, y }, 'outline'),
+    path('M382 62v60M382 72l10 -10M382 92l10 -10M382 112l10 -10', 'outline'),
+    dimensionLine(162, 346, y, 136, 'its length', 16),
+    text({ x: 77, y: 58 }, 'load cell', 'letter', 'middle', 17),
+    text({ x: 254, y: 66 }, 'spare spoke', 'letter strong', 'middle', 18),
+    text({ x: 151, y: 172 }, 'held here', 'letter', 'middle', 16),
+    text({ x: 357, y: 172 }, 'and here', 'letter', 'middle', 16),
   );
 }
 

@@ -107,7 +107,7 @@ describe('pluckDrawing', () => {
 });
 
 describe('helpDrawing', () => {
-  it.each(['hears', 'twoTones', 'plusMinus', 'cannotKnow'] as const)(
+  it.each(['hears', 'twoTones', 'plusMinus', 'knownLoad', 'cannotKnow'] as const)(
     'has a drawing for "%s" that says in one sentence what it shows',
     (topic) => {
       const tree = helpDrawing(topic, 'what is shown');
@@ -132,5 +132,22 @@ describe('explainDrawing', () => {
       answer: '1012 N ± 31 N',
     });
     expect(lettering(tree)).toEqual(expect.arrayContaining(['540.00 ± 0.10', 'not used', '1012 N ± 31 N']));
+    // Heard 0.02 % above the member’s own: 540/1.0002.
+    expect(lettering(tree)).toContain('539.89');
+  });
+  it('has room for a long refusal: no line is wider than the sheet', () => {
+    const answer = 'spoke 7: no tension. The tones do not fit the spoke as the wheel file describes it. '.repeat(3);
+    const tree = explainDrawing({
+      title: 'a sound',
+      sampleRateHz: 48000,
+      samples: new Float32Array(4800),
+      onsetIndex: 100,
+      spectrum: { curve: [], tones: [], predicted: [] },
+      tones: [],
+      answer,
+    });
+    const lines = lettering(tree).filter((line) => answer.includes(line) && line.includes(' '));
+    expect(lines.join(' ').trim()).toBe(answer.trim());
+    for (const line of lines) expect(line.length).toBeLessThanOrEqual(74);
   });
 });

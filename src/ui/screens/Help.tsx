@@ -35,9 +35,10 @@ const PAGES: readonly Page[] = [
           Plucked towards the axle, two crossed spokes swing together and give the mean of two tensions.
         </p>
         <p>
-          Spokes that cross no other have nothing to hold. A cloth on the other spokes keeps them quiet; hold the
-          freehub and brake disc still.
+          Spokes that cross no other have nothing to hold. Round ones are plucked along the rim; blades across the
+          wheel, where they bend more easily and their lowest tone tells more of tension. The screen says which.
         </p>
+        <p>A cloth on the other spokes keeps them quiet; hold the freehub and brake disc still.</p>
       </>
     ),
   },
@@ -104,6 +105,33 @@ const PAGES: readonly Page[] = [
         <p>
           Evenness uses a smaller ±: what all spokes of a side share, such as their mass, cancels when they are compared
           with each other.
+        </p>
+      </>
+    ),
+  },
+  {
+    topic: 'known',
+    title: 'What a known tension teaches',
+    drawing: () =>
+      helpDrawing(
+        'knownLoad',
+        'A spare spoke stretched in a frame between two clamps, a load cell in line with it; its length counts from clamp to clamp.',
+      ),
+    words: (
+      <>
+        <p>
+          A spoke in the wheel whose tension you know by a gauge teaches everything: mass, stiffness, and how firmly hub
+          and rim hold it. A spare spoke of the same kind under a load teaches mass and stiffness; how it is held is its
+          own affair.
+        </p>
+        <p>
+          A load cell in line with the spare spoke is best. Under two loads far apart, such as 200 and 1000 N, its tones
+          tell the wire from what holds it. Weights that hang on a spoke fall when a knot or the spoke gives: hang them
+          low over something soft, keep feet and head away, wear eye protection.
+        </p>
+        <p>
+          What you enter is weighed in with its own ±, not obeyed: it narrows the others as far as it is sure itself.
+          Where it contradicts the description by more than both allow, that is said, and neither should be believed.
         </p>
       </>
     ),

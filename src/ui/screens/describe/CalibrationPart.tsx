@@ -1,3 +1,4 @@
+import { expandLayout } from '../../../spokes/expandLayout.ts';
 import type { Calibration, Wheel } from '../../../spokes/wheel.ts';
 import { Choices } from '../../parts/Choices.tsx';
 import { useDraft } from '../../parts/useDraft.ts';
@@ -62,11 +63,18 @@ function Known({ wheel, calibration }: { readonly wheel: Wheel; readonly calibra
   const reading = useStore((state) =>
     round === undefined ? undefined : state.measured[round.id]?.calibrations?.[calibration.id],
   );
+  const idle = teachesNothing(wheel, calibration);
   const refused = reading?.ok === false ? MEASURE_REASON_TEXT[reading.reason] : undefined;
   return (
     <li>
       {calibration.kind === 'spare' ? 'Spare spoke' : `Spoke ${calibration.spoke}`}:{' '}
       {tensionText(calibration.loadN, tension)} ± {statedPercent(calibration).toFixed(1)} %, {calibration.method}.
+      {idle !== undefined && (
+        <>
+          {' '}
+          <strong>{idle}</strong>
+        </>
+      )}
       {refused !== undefined && (
         <>
           {' '}
@@ -79,4 +87,16 @@ function Known({ wheel, calibration }: { readonly wheel: Wheel; readonly calibra
       </button>
     </li>
   );
+}
+
+/** A description that was changed since may have left a known tension without its spoke. */
+function teachesNothing(wheel: Wheel, { kind, kindId, spoke }: Calibration): string | undefined {
+  if (kind === 'spare') {
+    const used = [wheel.sides?.left.kindId, wheel.sides?.right.kindId].includes(kindId);
+    return used ? undefined : 'No side has its kind now, so it teaches nothing: choose that kind again, or remove it.';
+  }
+  const laid = expandLayout(wheel.layout);
+  return laid.ok && spoke !== undefined && spoke > laid.spokes.length
+    ? 'The wheel has no such spoke now, so it teaches nothing: correct the number of spokes, or remove it.'
+    : undefined;
 }

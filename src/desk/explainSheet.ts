@@ -5,6 +5,9 @@ import type { HeardSound } from './hearRecording.ts';
 import type { MeasuredPluck } from './measure.ts';
 import { refusalText } from './refusalText.ts';
 
+/** So much of the spectrum is shown at least. */
+const LEAST_SHOWN_HZ = 3000;
+
 /** One SVG for one sound: what was heard, which tones were taken for which modes, and what it means. */
 export function explainSheet(title: string, sampleRateHz: number, sound: HeardSound, pluck: MeasuredPluck): string {
   const { excerpt, excerptStartS, onsetS } = sound;
@@ -18,12 +21,13 @@ export function explainSheet(title: string, sampleRateHz: number, sound: HeardSo
   const predicted = assigned.flatMap(({ frequencyHz, mode, residualPercent }) =>
     mode > 0 && residualPercent !== undefined ? [{ frequencyHz: frequencyHz / (1 + residualPercent / 100), mode }] : [],
   );
+  const highestHz = Math.max(LEAST_SHOWN_HZ, ...tones.map((tone) => 1.15 * tone.frequencyHz));
   const picture = {
     title: `${title}, ${onsetS.toFixed(2)} s`,
     sampleRateHz,
     samples: excerpt,
     onsetIndex,
-    spectrum: { curve: ringCurve(excerpt, sampleRateHz, onsetIndex), tones, predicted },
+    spectrum: { curve: ringCurve(excerpt, sampleRateHz, onsetIndex, { highestHz }), tones, predicted },
     tones,
     answer: answerOf(pluck),
   };

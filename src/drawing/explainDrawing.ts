@@ -26,14 +26,18 @@ export interface ExplainPicture {
 
 const WIDTH = 800;
 const ROW = 22;
+const ANSWER_ROW = 24;
+/** Of the answer, in a line of the sheet. */
+const CHARACTERS = 74;
 
 /** One sheet for one pluck: waveform, spectrum with the tones taken, a line for each tone, each tone's decay as fitted, and the answer. */
 export function explainDrawing(picture: ExplainPicture): SvgNode {
   const wave = 150;
   const spectrum = 260;
-  const table = 60 + picture.tones.length * ROW;
-  const decay = 180;
-  const height = 40 + wave + spectrum + table + decay + 40;
+  const table = 100 + picture.tones.length * ROW;
+  const decay = 200;
+  const answer = wrap(picture.answer, CHARACTERS);
+  const height = 40 + wave + spectrum + table + decay + 24 + ANSWER_ROW * answer.length;
   let y = 40;
   const place = (tall: number, ...children: Parameters<typeof element>[2][]): SvgNode => {
     const at = y;
@@ -54,9 +58,24 @@ export function explainDrawing(picture: ExplainPicture): SvgNode {
     ),
     place(table, toneTable(picture)),
     place(decay, decays(picture, decay)),
-    text({ x: 16, y: height - 16 }, picture.answer, 'letter strong', 'start', 18),
+    answer.map((line, i) =>
+      text({ x: 16, y: height - 16 - ANSWER_ROW * (answer.length - 1 - i) }, line, 'letter strong', 'start', 18),
+    ),
   );
 }
+
+/** Words in lines of at most so many characters. */
+function wrap(words: string, most: number): readonly string[] {
+  const lines: string[] = [];
+  for (const word of words.split(' ')) {
+    const last = lines.at(-1);
+    if (last !== undefined && last.length + word.length < most) lines[lines.length - 1] = `${last} ${word}`;
+    else lines.push(word);
+  }
+  return lines;
+}
+
+const signed = (value: number, digits: number): string => value.toFixed(digits).replace('-', '−');
 
 function waveform(picture: ExplainPicture, height: number): SvgNode[] {
   const count = picture.samples.length;
@@ -93,23 +112,30 @@ function waveform(picture: ExplainPicture, height: number): SvgNode[] {
 }
 
 function toneTable(picture: ExplainPicture): SvgNode {
-  const columns = [16, 110, 260, 380, 500, 640];
-  const row = (cells: readonly string[], y: number, strong: boolean) =>
-    cells.map((cell, i) => text({ x: columns[i] ?? 0, y }, cell, strong ? 'letter strong' : 'letter', 'start', 14));
+  const columns = [16, 100, 250, 400, 510, 610];
+  const row = (cells: readonly string[], y: number, className: string) =>
+    cells.map((cell, i) => text({ x: columns[i] ?? 0, y }, cell, className, 'start', 14));
+  const head = ['mode', 'heard ± u, Hz', 'member’s, Hz', 'residual, %', 'level, dB', 'decay to 1/e, ms'];
+  const notes = [
+    'Disc: taken for that mode; ring: heard, not used; broken line: the member’s tone at the answer’s tension.',
+    'u: standard uncertainty; level: of full scale.',
+  ];
   return group(
     'tones',
-    ...row(['mode', 'frequency, Hz', 'level, dB', 'decay, ms', 'residual, %'], 24, true),
-    ...picture.tones.flatMap((tone, i) =>
+    ...notes.map((note, i) => text({ x: 16, y: 12 + 17 * i }, note, 'letter', 'start', 13)),
+    ...row(head, 58, 'letter strong'),
+    ...picture.tones.flatMap(({ mode, frequencyHz, uHz, levelDb, decayS, residualPercent }, i) =>
       row(
         [
-          tone.mode > 0 ? String(tone.mode) : 'not used',
-          `${tone.frequencyHz.toFixed(2)} ± ${tone.uHz.toFixed(2)}`,
-          tone.levelDb.toFixed(0),
-          (tone.decayS * 1000).toFixed(0),
-          tone.residualPercent === undefined ? '–' : tone.residualPercent.toFixed(2),
+          mode > 0 ? String(mode) : 'not used',
+          `${frequencyHz.toFixed(2)} ± ${uHz.toFixed(2)}`,
+          residualPercent === undefined ? '–' : (frequencyHz / (1 + residualPercent / 100)).toFixed(2),
+          residualPercent === undefined ? '–' : signed(residualPercent, 2),
+          signed(levelDb, 0),
+          (decayS * 1000).toFixed(0),
         ],
-        24 + ROW * (i + 1),
-        false,
+        58 + ROW * (i + 1),
+        'letter',
       ),
     ),
   );
@@ -120,23 +146,41 @@ function decays(picture: ExplainPicture, height: number): SvgNode[] {
   if (picture.tones.length === 0) return [];
   const durationS = 1;
   const top = Math.max(...picture.tones.map((tone) => tone.levelDb));
-  const x = scale(0, durationS, 60, WIDTH - 60);
+  const x = scale(0, durationS, 60, WIDTH - 64);
   const y = (levelDb: number) => scale(top - 60, top, height - 24, 10)(Math.max(top - 60, levelDb));
   const dbPerNeper = 20 * Math.LOG10E;
+  const labels = apart(
+    picture.tones.map((tone) => y(tone.levelDb) + 4),
+    13,
+  );
   return [
     line({ x: 60, y: height - 24 }, { x: WIDTH - 60, y: height - 24 }, 'outline'),
     ...roundSteps(0, durationS, 5).map((v) =>
       text({ x: x(v), y: height - 6 }, `${v.toFixed(1)} s`, 'letter', 'middle', 13),
     ),
-    text({ x: 16, y: 18 }, 'dB', 'letter', 'start', 13),
-    ...picture.tones.flatMap((tone) => {
+    ...roundSteps(top - 60, top, 3).flatMap((v) => [
+      line({ x: WIDTH - 60, y: y(v) }, { x: WIDTH - 54, y: y(v) }, 'thin'),
+      text({ x: WIDTH - 50, y: y(v) + 4 }, `${signed(v, 0)} dB`, 'letter', 'start', 12),
+    ]),
+    ...picture.tones.flatMap((tone, i) => {
       const endS = Math.min(durationS, ((60 + tone.levelDb - top) * tone.decayS) / dbPerNeper);
       if (endS <= 0) return [];
       const end = { x: x(endS), y: y(tone.levelDb - (endS / tone.decayS) * dbPerNeper) };
       return [
         line({ x: x(0), y: y(tone.levelDb) }, end, tone.mode > 0 ? 'outline' : 'hidden'),
-        text({ x: x(0) - 6, y: y(tone.levelDb) + 4 }, tone.mode > 0 ? String(tone.mode) : '–', 'letter', 'end', 13),
+        text({ x: x(0) - 8, y: labels[i] ?? 0 }, tone.mode > 0 ? String(tone.mode) : '–', 'letter', 'end', 13),
       ];
     }),
   ];
+}
+
+/** Heights moved down just so far that none lies nearer to the next than `least`; in the order given. */
+function apart(heights: readonly number[], least: number): readonly number[] {
+  const placed = [...heights];
+  const order = heights.map((_, i) => i).toSorted((a, b) => (heights[a] ?? 0) - (heights[b] ?? 0));
+  for (const [at, i] of order.entries()) {
+    const before = order[at - 1];
+    if (before !== undefined) placed[i] = Math.max(placed[i] ?? 0, (placed[before] ?? 0) + least);
+  }
+  return placed;
 }

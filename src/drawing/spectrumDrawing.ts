@@ -45,7 +45,7 @@ export function spectrumDrawing(picture: SpectrumPicture, options: SpectrumOptio
     group(
       'axis',
       line({ x: frame.left, y: frame.bottom }, { x: frame.right, y: frame.bottom }, 'outline'),
-      ...roundSteps(0, last, 4).flatMap((value) => [
+      ...roundSteps(0, last, Math.max(4, Math.round(width / 100))).flatMap((value) => [
         line({ x: x(value), y: frame.bottom }, { x: x(value), y: frame.bottom + 5 }, 'thin'),
         text(
           { x: x(value), y: height - 4 },

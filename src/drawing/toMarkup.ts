@@ -15,6 +15,9 @@ function write(node: SvgNode | string): string {
   return `<${node.name}${attributes}>${inner}</${node.name}>`;
 }
 
+/** A file has no page around it: its own colours stand in place of the page's, for viewers that know no variables draw those black. */
+const fileStyle = drawingStyle.replace(/var\(--[\w-]+,([^()]*)\)/g, '$1');
+
 /**
  * Writes an SVG tree as a file of its own: XML with the drawing's style inside, readable without the app.
  * @param tree a drawing; its outermost node is `svg`
@@ -22,5 +25,5 @@ function write(node: SvgNode | string): string {
  */
 export function toMarkup(tree: SvgNode): string {
   if (tree.name !== 'svg') throw new RangeError(`outermost node is ${tree.name}; expected svg`);
-  return write({ ...tree, children: [element('style', {}, drawingStyle), ...tree.children] });
+  return write({ ...tree, children: [element('style', {}, fileStyle), ...tree.children] });
 }

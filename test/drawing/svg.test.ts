@@ -24,4 +24,11 @@ describe('svg', () => {
   it('carries its style inside, so that a file is readable without the app', () => {
     expect(toMarkup(element('svg', {}))).toMatch(/^<svg><style>[\s\S]*\.drawing/);
   });
+
+  it('leans on no page: every colour in a file is its own, for viewers without variables', () => {
+    const markup = toMarkup(element('svg', {}));
+    expect(markup).not.toContain('var(');
+    expect(markup).toContain('.drawing .paper{fill:#f6f3ea}');
+    expect(markup).toContain('.drawing .m-high{fill:#D55E00}');
+  });
 });

@@ -51,6 +51,10 @@ const APART = [0.4, 1, 2.2];
 const COARSENING = 5;
 /** Fall of the criterion for which one more component is taken. */
 const WORTH = 1;
+/** Residual power, over the noise known from before, at which a fit is thought to have gone astray. */
+const ASTRAY = 1.5;
+/** Glides tried with a doublet then. */
+const LIKELIEST = 4;
 /** A glide that takes so much more out of a band than none is there. */
 const MORE = 1.02;
 /** Most that the criterion could fall, below which no further model is tried; a component costs some 12. */
@@ -100,9 +104,19 @@ export function refineBand(task: BandTask): BandModel {
       best = next;
     }
   };
+  /** More left than noise, or a crowd of components, perhaps in place of a glide. */
+  const looksAstray = (fit: DampedFit) =>
+    (Number.isFinite(task.floor) && fit.noise > ASTRAY * task.floor) || fit.components.length > 2;
   const starts = task.from ? [task.from] : begin(task, run);
   if (task.from) tried.push(task.from);
   let best = better((task.prior.told ? [better(starts)] : starts).map(grow));
+  if (task.most > 1 && task.glides.length > 0 && looksAstray(best)) {
+    const found = doubletStarts(task, run, better);
+    if (found) {
+      const other = grow(found);
+      if (other.bic < best.bic) best = other;
+    }
+  }
   if (task.polish) {
     const polished = fitExponentials(band, best.components, glideOf(best), THOROUGH);
     if (polished.bic <= best.bic + 1e-6) best = polished;
@@ -148,6 +162,23 @@ function begin(task: BandTask, run: Run): DampedFit[] {
       }),
     );
   return fits;
+}
+
+/**
+ * Two components under each of the likeliest glides: a beating doublet hides the glide from one component alone, and a search
+ * that missed it does not find back. The best of them.
+ */
+function doubletStarts(task: BandTask, run: Run, better: (fits: DampedFit[]) => DampedFit): DampedFit | undefined {
+  const ranked = task.glides
+    .map((g) => ({ g, ...strongestLine(task.band, task.band.samples, task.reach, g.value, g.rate, g.rate / 2) }))
+    .sort((a, b) => b.power - a.power)
+    .slice(0, LIKELIEST);
+  const fits = ranked.map(({ g, omega }) => {
+    const glide = { ...g, prior: priorFor(task, g.rate) };
+    const one = run([{ omega, decay: g.rate / 2, glides: true }], glide);
+    return run(withAnother(task, one), { ...glide, value: one.glide, rate: one.glideRate });
+  });
+  return fits.length > 0 ? better(fits) : undefined;
 }
 
 /**

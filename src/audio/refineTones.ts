@@ -26,7 +26,7 @@ export interface RefineTask {
 
 /** Glides tried where none is known: to 3 % at the onset, dying with the energy of tones of 25 to 400 ms. */
 const GLIDES = [2.5, 6, 14, 32, 70].flatMap((rate) =>
-  [0.0015, 0.004, 0.008, 0.013, 0.019, 0.027].map((value) => ({ value, rate })),
+  [0.0006, 0.0015, 0.004, 0.008, 0.013, 0.019, 0.027].map((value) => ({ value, rate })),
 );
 const SHARES = [0.35, 0.6, 0.85, 1.1];
 
@@ -38,6 +38,11 @@ const TWICE_DB = 20;
 const ANEW_DB = 12;
 /** Fainter bands hold one tone: what they say of a spoke is next to nothing. */
 const FAINT_DB = 33;
+
+/** A glide below this is none. */
+const LEAST_GLIDE = 3e-4;
+/** Bands that are asked for a glide, one after the other. */
+const MOST_TELLERS = 3;
 
 /** The glide of the spoke: relative rise at the onset, and the rate at which it dies, 1/s. */
 interface Glide {
@@ -58,6 +63,7 @@ export function refineTones(task: RefineTask): RefinedTones {
   if (!master) return { tones: [], fits: [], misfit: 0 };
   const order = [master, ...bands.filter((b) => b !== master)];
   let glide: Glide | undefined;
+  let tellers = 0;
   const taskOf = (b: RingBand, polish: boolean): BandTask => ({
     polish,
     band: without(b, bands),
@@ -74,8 +80,13 @@ export function refineTones(task: RefineTask): RefinedTones {
       b.levelDb > loudest - TWICE_DB && bands.some((other) => other !== b && !other.model && reachesInto(other, b));
     if (open) again.push(b);
     b.model = refineBand(taskOf(b, !open));
-    if (b === master) glide = glideOf(b);
+    // The first of the loud bands that shows a glide tells it to the others; a small one shows in the upper bands only.
+    if (tellers++ < MOST_TELLERS && !(glide && glide.value >= LEAST_GLIDE)) {
+      const seen = glideOf(b);
+      if (seen.value >= LEAST_GLIDE || tellers === MOST_TELLERS) glide = seen;
+    }
   }
+  glide ??= { value: 0, rate: 1 };
   for (const b of again) {
     const lastTask = taskOf(b, true);
     const model = b.model as BandModel;
@@ -135,7 +146,7 @@ function priorOf(b: RingBand, known: Glide | undefined): GlidePrior {
 }
 
 function glidesNear(b: RingBand, known: Glide | undefined): { value: number; rate: number }[] {
-  if (!known || known.value < 3e-4) return [];
+  if (!known || known.value < LEAST_GLIDE) return [];
   const left = known.value * Math.exp(-known.rate * b.elapsedS);
   return SHARES.map((share) => ({ value: share * left, rate: known.rate }));
 }

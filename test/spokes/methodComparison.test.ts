@@ -9,6 +9,7 @@ import { passingBablok } from '../../src/spokes/passingBablok.ts';
 import { repeatability, reproducibility } from '../../src/spokes/repeatability.ts';
 import { studentFactor } from '../../src/spokes/studentT.ts';
 import { ARSENATE, PEAK_FLOW, PEARSON_YORK } from './publishedData.ts';
+import { SYSTOLIC_PRESSURE } from './systolicPressure.ts';
 
 /** Normal factor of 95 %. */
 const Z = 1.959963984540054;
@@ -98,27 +99,55 @@ describe('agreement after Bland and Altman', () => {
     expect(twice.sd).toBeCloseTo(37.6547786203, 8);
   });
 
-  it('puts the variances together as in the published example with three repeats', () => {
-    // Bland & Altman (1999), section 5.1, 85 subjects: within-subject variances 37.408 and 83.141, variance of the differences of
-    // means 358.493 (from memory), mean −15.62; corrected SD 20.95, limits −56.68 and 25.44. Numbers made to have just these variances.
-    const wanted = { mean: -15.6196078431, variance: 358.49255, first: 37.4078431373, second: 83.1411764706 };
-    const raw = Array.from({ length: 85 }, (_, i) => ((i * 37) % 85) - 42);
-    const scale = Math.sqrt(wanted.variance / (raw.reduce((sum, d) => sum + d * d, 0) / 84));
-    const triple = (centre: number, variance: number) => [
-      centre - Math.sqrt(variance),
-      centre,
-      centre + Math.sqrt(variance),
-    ];
-    const result = agreed(
-      raw.map((d, i) => ({
-        spoke: i + 1,
-        first: triple(130 + wanted.mean + scale * d, wanted.first),
-        second: triple(130, wanted.second),
-      })),
+  const { observerJ, observerR, machineS } = SYSTOLIC_PRESSURE;
+  const persons = observerJ[0].map((_, i) => i);
+  const three = (method: readonly (readonly number[])[], i: number) => method.map((round) => round[i] ?? 0);
+
+  it('has the published bias and limits of blood pressure, first readings of observer and machine', () => {
+    // Bland & Altman (1999), section 2: mean −16.29, SD 19.61, limits −54.7 and 22.1.
+    const first = agreed(
+      persons.map((i) => ({ spoke: i + 1, first: [observerJ[0][i] ?? 0], second: [machineS[0][i] ?? 0] })),
     );
-    expect(result.sd).toBeCloseTo(20.949, 2);
+    expect(first.count).toBe(85);
+    expect(first.bias.value).toBeCloseTo(-16.29, 2);
+    expect(first.sd).toBeCloseTo(19.61, 2);
+    expect(first.lower.value).toBeCloseTo(-54.7, 1);
+    expect(first.upper.value).toBeCloseTo(22.1, 1);
+  });
+
+  it('has the published variances within persons, of three readings by each', () => {
+    // Section 3.1 and 5.1: 37.408 (J), 37.980 (R), 83.141 (S).
+    for (const [method, variance] of [
+      [observerJ, 37.408],
+      [observerR, 37.98],
+      [machineS, 83.141],
+    ] as const) {
+      const within = withinVariance(persons.map((i) => three(method, i)));
+      expect(within.variance).toBeCloseTo(variance, 3);
+      expect(within.degrees).toBe(170);
+    }
+  });
+
+  it('puts the variances of three repeats together as published', () => {
+    // Section 5.1: mean −15.62, corrected SD 20.95, limits −56.68 and 25.44.
+    const result = agreed(
+      persons.map((i) => ({ spoke: i + 1, first: three(observerJ, i), second: three(machineS, i) })),
+    );
+    expect(result.bias.value).toBeCloseTo(-15.62, 2);
+    expect(result.sd).toBeCloseTo(20.95, 2);
     expect(result.lower.value).toBeCloseTo(-56.68, 2);
     expect(result.upper.value).toBeCloseTo(25.44, 2);
+  });
+
+  it('has the published repeatability coefficient of an observer: 16.95 mmHg', () => {
+    // Section 3.1 (from memory): 1.96 · √2 · 6.12 = 16.95 for J.
+    const round = (values: readonly number[]) => ({
+      by: 'J',
+      values: new Map(values.map((value, i) => [i + 1, value])),
+    });
+    const result = repeatability(observerJ.map(round));
+    expect(result?.withinSd).toBeCloseTo(Math.sqrt(37.408), 3);
+    expect(result?.coefficient).toBeCloseTo(16.95, 2);
   });
 
   it('sees a proportional bias, and none where there is none', () => {

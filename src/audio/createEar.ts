@@ -15,6 +15,8 @@ const DEFAULT_RING_S = 0.66;
 const SAME_PLUCK_S = 0.06;
 /** An onset in a ring that is fainter than this share of the pluck's own start is no new pluck. */
 const FAINTER = 0.4;
+/** A freehub's click has died so long after its onset. */
+const CLICK_S = 0.008;
 /** The level is told so often. */
 const LEVEL_EVERY_S = 0.1;
 const TOO_LOUD = 0.97;
@@ -72,7 +74,9 @@ export function createEar(options: EarOptions): Ear {
       return sum / Math.max(1, to - from);
     };
     const before = Math.round(0.02 * rate);
-    return Math.sqrt(Math.max(0, power(onset, total) - power(onset - before, onset)));
+    // A click is over by then; what rings is not.
+    const from = onset + Math.min(Math.round(CLICK_S * rate), (total - onset) >> 1);
+    return Math.sqrt(Math.max(0, power(from, total) - power(onset - before, onset)));
   };
 
   const judge = (p: Pluck, end: number | undefined): EarEvent => {

@@ -31,8 +31,8 @@ const MEMORY_FRAMES = 36;
 /** Frames whose strongest value is the comparison too: a rise is new, not the rest of an old one. */
 const RECENT_FROM = 3;
 const RECENT_TO = 7;
-/** Between two onsets. A thumb that bounces within this is one pluck, counted from its last touch. */
-export const REFRACTORY_S = 0.05;
+/** Between two onsets. A pluck so soon after a freehub's click is its own onset; the ear decides which of the two rings. */
+export const REFRACTORY_S = 0.02;
 /** Of steps nearly as steep the first is the onset: a ring's own periods make later ones. */
 const NEAR_STEEPEST = 0.6;
 /** Below this a band is silent, dB full scale. */

@@ -1,3 +1,4 @@
+import type { How } from '../../contract.ts';
 import type { SecondReading } from '../../spokes/compareMethods.ts';
 import type { CrossCalibration } from '../../spokes/crossCalibrate.ts';
 import type { SpareSpoke } from '../../spokes/describeSpare.ts';
@@ -64,7 +65,7 @@ export interface AppActions {
   listenToFile(file: Blob, name: string): Promise<void>;
   stopListening(): void;
   /** A loose spoke under a known load, plucked twice or more; what is heard comes into `spare`. Call inside the tap. */
-  hearSpare(wheelId: string, spare: SpareSpoke): Promise<void>;
+  hearSpare(wheelId: string, spare: SpareSpoke, how: How): Promise<void>;
   /** Stops hearing it and forgets its plucks. */
   forgetSpare(): void;
   lastExcerpt(): LastExcerpt | undefined;

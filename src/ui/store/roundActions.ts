@@ -10,7 +10,7 @@ import type { LastPluck, LiveRound } from './appState.ts';
 import type { Desk } from './createApp.ts';
 import { setAside, typedPluck } from './editRound.ts';
 import { expectedBook } from './expectedBook.ts';
-import { howBook } from './howBook.ts';
+import type { HowBook } from './howBook.ts';
 import type { MeasureQueue } from './measureQueue.ts';
 import type { Messages } from './messageActions.ts';
 import { ROOM_SOUNDS, SIGNALS, signaller } from './roundSignals.ts';
@@ -26,8 +26,9 @@ export function roundActions(desk: Desk, { say }: Messages, queue: MeasureQueue)
   const { get, set, ports, live } = desk;
   let serial = 0;
   const book = expectedBook(ports.measure);
-  const hows = howBook();
-  const howOf = (wheel: Wheel, round: Round, spoke: number) => hows.of(wheel, spoke, round.how.crossing);
+  let hows: HowBook | undefined;
+  /** Until the book is there, as the round was begun. */
+  const howOf = (wheel: Wheel, round: Round, spoke: number) => hows?.of(wheel, spoke, round.how.crossing) ?? round.how;
   const find = (id: string) => get().wheels.list.find((wheel) => wheel.id === id);
   const sidesOf = (wheel: Wheel): readonly Side[] => {
     const laid = expandLayout(wheel.layout);
@@ -56,6 +57,16 @@ export function roundActions(desk: Desk, { say }: Messages, queue: MeasureQueue)
     });
     if (finished && before?.phase !== 'finished') say('roundFinished');
     if (walk.phase !== 'paused' && walk.phase !== 'finished' && before?.spoke !== walk.spoke) expectNow();
+  };
+  /** It brings the physics along, which the first screen does without. */
+  const openHows = async () => {
+    if (hows) return;
+    const { howBook } = await import('./howBook.ts');
+    hows = howBook();
+    const now = get().round;
+    if (!now) return;
+    show(now.wheelId, walkOf(now), now.last);
+    expectNow();
   };
   /** Tells the ear which tones the spoke to come would have, and looks up the one after it. */
   const expectNow = () => {
@@ -196,6 +207,7 @@ export function roundActions(desk: Desk, { say }: Messages, queue: MeasureQueue)
         ...(settings ? { settings } : {}),
       };
       show(wheel.id, { round, sides, phase: 'walking', spoke: firstPlace({ round, sides }) }, undefined);
+      void openHows();
     },
     pauseRound: () => step({ kind: 'pause' }),
     continueRound: () => step({ kind: 'resume' }),
@@ -253,6 +265,7 @@ export function roundActions(desk: Desk, { say }: Messages, queue: MeasureQueue)
       const walk = resumeWalk(open, sidesOf(wheel));
       show(wheelId, walk.phase === 'finished' ? walk : { ...walk, phase: 'paused' }, undefined);
       if (walk.phase !== 'finished') say('roundContinued', `${walk.spoke}`);
+      void openHows();
       void queue.ask(wheelId, open.id);
     },
     /** After a reload: at the very spoke where the page closed. */

@@ -1,6 +1,4 @@
 import type { EarEvent } from '../../audio/earEvent.ts';
-import { describeSpare, sideOfKind } from '../../spokes/describeSpare.ts';
-import { pluckDirection } from '../../spokes/pluckDirection.ts';
 import { settle } from '../../spokes/settle.ts';
 import type { Pluck } from '../../spokes/wheel.ts';
 import type { AppActions } from './appActions.ts';
@@ -22,12 +20,9 @@ export function spareActions(desk: Desk, { listenFor, stop }: Pick<ListenActions
   };
 
   const actions = {
-    hearSpare: (wheelId, spare) => {
+    hearSpare: (wheelId, spare, how) => {
       const wheel = get().wheels.list.find((one) => one.id === wheelId);
       if (!wheel) return Promise.resolve();
-      const described = describeSpare(wheel, sideOfKind(wheel, spare.kindId), spare);
-      const direction = described.ok ? pluckDirection(described.described.member).direction : 'inPlane';
-      const how = { crossing: 'none', direction } as const;
       set({ spare: { wheelId, plucks: [], agreeing: [], settled: false, refused: undefined } });
       const hear = (event: Extract<EarEvent, { kind: 'heard' }>) => {
         const { heard } = event;

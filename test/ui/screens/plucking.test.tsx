@@ -49,11 +49,11 @@ describe('which way to pluck, on the screen', () => {
     await tap('Start listening');
     await screen.findByText(/1st after the valve hole; hold the crossing, pluck along the rim/);
     await waitFor(() => expect(on.expectations.length).toBeGreaterThan(0));
+    on.app.actions.jumpTo(2);
+    await screen.findByText(/2nd after the valve hole; pull towards you/);
     for (const spoke of [1, 2]) for (const _ of [1, 2]) on.app.actions.typeTones(spoke, [hertz(420)]);
     const plucks = on.wheel().rounds[0]?.plucks ?? [];
     expect(plucks.map((pluck) => pluck.how)).toEqual([ALONG, ALONG, ACROSS, ACROSS]);
-    on.app.actions.jumpTo(2);
-    await screen.findByText(/2nd after the valve hole; pull towards you/);
   });
 });
 

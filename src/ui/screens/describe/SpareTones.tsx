@@ -90,7 +90,9 @@ function HearSpare({ wheelId, spare, direction }: Omit<Props, 'draft'>) {
             type="button"
             class="button"
             disabled={spare === undefined}
-            onClick={() => spare !== undefined && void actions.hearSpare(wheelId, spare)}
+            onClick={() =>
+              spare !== undefined && void actions.hearSpare(wheelId, spare, { crossing: 'none', direction })
+            }
           >
             {heard === undefined ? 'Hear the spoke' : 'Hear it anew'}
           </button>

@@ -48,6 +48,7 @@ export type HeardFlag =
   | 'otherSpokeRinging' // the spoke before, or a neighbour, is still heard
   | 'numberingUncertain' // the runner-up numbering is nearly as good
   | 'humPresent'
+  | 'perhapsNoSpoke' // of all its plucks: the tension is then stated with that doubt in it
   | 'shortRing'; // damped early: a hand, a cloth, a mute
 
 /** What the microphone said of itself; a missing value is unknown, not off. */

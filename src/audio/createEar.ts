@@ -14,7 +14,7 @@ const DEFAULT_RING_S = 0.66;
 /** A touch so soon after the first is the same pluck; it counts from there. */
 const SAME_PLUCK_S = 0.06;
 /** An onset in a ring that is fainter than this share of the pluck's own start is no new pluck. */
-const FAINTER = 0.4;
+const FAINTER = 0.3;
 /** A freehub's click has died so long after its onset. */
 const CLICK_S = 0.008;
 /** The level is told so often. */

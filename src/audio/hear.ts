@@ -12,7 +12,7 @@ import { HIGHEST_RATE_HZ, LOWEST_FILE_RATE_HZ } from './acceptSettings.ts';
 import { crossCheck } from './crossCheck.ts';
 import { decimate, decimationFor } from './downTo48k.ts';
 import { findPeaks, type Peak } from './findPeaks.ts';
-import { judgeSound } from './judgeSound.ts';
+import { type Judgement, judgeSound } from './judgeSound.ts';
 import { heardAmplitude } from './loudLines.ts';
 import { type NoiseBefore, noiseBefore } from './noiseBefore.ts';
 import { isHum, isMains, isOldLine, wasThere } from './oldTones.ts';
@@ -89,7 +89,7 @@ export function hear(samples: Float32Array, o: HearOptions): Heard | HearRefusal
 
   const numberings = tones.length > 0 ? proposeModes(tones.map(asHeardTone), o.expected) : [];
   const best = numberings[0];
-  const { reason, certain } = judgeSound({
+  const judged = judgeSound({
     shape,
     tones,
     misfit: refined.misfit,
@@ -97,7 +97,7 @@ export function hear(samples: Float32Array, o: HearOptions): Heard | HearRefusal
     clipped: shape.flatShare > CLIPPED,
     sets: setsFor(o.expected),
   });
-  if (reason !== undefined || best === undefined) return refuse(reason ?? 'muffled');
+  if (judged.reason !== undefined || best === undefined) return refuse(judged.reason ?? 'muffled');
   return {
     ok: true,
     onsetS,
@@ -105,7 +105,7 @@ export function hear(samples: Float32Array, o: HearOptions): Heard | HearRefusal
     tones: tones.map(asTone),
     covarianceHz2: covarianceOf(tones, refined),
     hypotheses: numberings.map(asHypothesis),
-    flags: flagsOf({ shape, tones, old, lines, numberings, spectrum, ringS: ring.length / rate, certain }),
+    flags: flagsOf({ shape, tones, old, lines, numberings, spectrum, ringS: ring.length / rate, judged }),
     settings: o.settings,
   };
 }
@@ -164,7 +164,7 @@ interface FlagEvidence {
   readonly numberings: readonly Numbering[];
   readonly spectrum: LongSpectrum;
   readonly ringS: number;
-  readonly certain: boolean;
+  readonly judged: Judgement;
 }
 function flagsOf(e: FlagEvidence): HeardFlag[] {
   const flags: HeardFlag[] = [];
@@ -193,12 +193,13 @@ function flagsOf(e: FlagEvidence): HeardFlag[] {
   const rival = e.numberings.find((n) => Math.abs(n.lnFirst - best.lnFirst) > 0.03);
   const behind = rival ? rankOf(best) - rankOf(rival) : 1;
   if (
-    !e.certain ||
+    !e.judged.certain ||
     behind < CERTAIN_MARGIN ||
     best.evidence < (best.guess ? CERTAIN_GUESS : CERTAIN_EVIDENCE) ||
     isHarmonic(best, e.tones)
   )
     flags.push('numberingUncertain');
+  if (e.judged.perhaps) flags.push('perhapsNoSpoke');
   const decay = strongest(used)?.decayS ?? 1;
   if (decay < 0.05 || e.ringS < 0.25) flags.push('shortRing');
   return flags;

@@ -6,6 +6,8 @@ import { type Evidence, type Trait, type Weighed, weighSound } from './weighSoun
 const LEAST = -3;
 /** The same without a member, when nobody asks for a tension: an instrument's string may be heard, and its numbers are a guess anyway. */
 const LEAST_UNDESCRIBED = -9;
+/** Below this something else is as likely. */
+const PERHAPS = 1;
 /** From this on it is one beyond doubt. */
 const CERTAIN = 1.5;
 
@@ -14,6 +16,8 @@ export interface Judgement {
   readonly reason: HearReason | undefined;
   /** Nothing else is nearly as likely. */
   readonly certain: boolean;
+  /** Something else is about as likely, where a member is described. */
+  readonly perhaps: boolean;
 }
 
 /**
@@ -22,13 +26,14 @@ export interface Judgement {
  * against a spoke names what was heard instead.
  */
 export function judgeSound(e: Evidence): Judgement {
-  if (e.tones.length === 0) return { reason: withoutTones(e), certain: false };
+  if (e.tones.length === 0) return { reason: withoutTones(e), certain: false, perhaps: true };
   const weighed = weighSound(e);
   const described = e.sets.some((set) => !set.guess);
   // Where the tones lie can make such an answer doubtful, not forbid it.
   const total = described ? weighed.total : weighed.total - Math.min(0, weighed.weights.place);
-  if (total >= (described ? LEAST : LEAST_UNDESCRIBED)) return { reason: undefined, certain: weighed.total >= CERTAIN };
-  return { reason: NAMES[worstOf(weighed, described)](e, weighed), certain: false };
+  if (total >= (described ? LEAST : LEAST_UNDESCRIBED))
+    return { reason: undefined, certain: weighed.total >= CERTAIN, perhaps: described && weighed.total < PERHAPS };
+  return { reason: NAMES[worstOf(weighed, described)](e, weighed), certain: false, perhaps: true };
 }
 
 const withoutTones = ({ shape }: Evidence): HearReason =>

@@ -80,7 +80,7 @@ export const settleNumbering = (
     tones,
     numbering: best.numbering,
     ...(joint ?? own),
-    rivals: { shift: first, variance: Math.max(second - first * first, 0) },
+    rivals: { shift: first, variance: Math.max(second - first * first, 0) + doubtOf(spoke) },
   });
   if (reading.agreement < CONTRADICTION || explained === 'few')
     return { ok: false, reason: 'tonesContradictMember', detail: detailOf(reading) };
@@ -88,6 +88,20 @@ export const settleNumbering = (
     return { ok: false, reason: 'outOfRange', detail: `${reading.tensionN.toFixed(0)} N` };
   return reading;
 };
+
+/** One in fifty of the sounds that the ear doubts is no spoke; then the tension is anywhere within a factor of two (ln 0.7): 0.02 · 0.7². */
+const DOUBT = 0.0098;
+
+/** Variance of ln T for the chance that none of the sounds was this spoke. */
+const doubtOf = (spoke: SpokeTones): number =>
+  spoke.plucks.length > 0 && spoke.plucks.every((pluck) => pluck.flags.includes('perhapsNoSpoke')) ? DOUBT : 0;
+
+/** One in fifty of the sounds that the ear doubts is no spoke; then the tension is anywhere within a factor of two (ln 0.7): 0.02 · 0.7². */
+const DOUBT = 0.0098;
+
+/** Variance of ln T for the chance that none of the sounds was this spoke. */
+const doubtOf = (spoke: SpokeTones): number =>
+  spoke.plucks.every((pluck) => pluck.flags.includes('perhapsNoSpoke')) ? DOUBT : 0;
 
 /** A rival whose answer is another one: beyond `APART`, and beyond what both are unsure of anyway. */
 const isFar = (rival: Weighed, fitted: FittedSpoke): boolean => {

@@ -170,6 +170,7 @@ const pluck = v.object({
         'otherSpokeRinging',
         'numberingUncertain',
         'humPresent',
+        'perhapsNoSpoke',
         'shortRing',
       ]),
       MOST_TONES,

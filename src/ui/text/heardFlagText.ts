@@ -8,5 +8,6 @@ export const HEARD_FLAG_TEXT: Readonly<Record<HeardFlag, string>> = {
   otherSpokeRinging: 'Another spoke was still ringing; wait for silence.',
   numberingUncertain: 'It is not certain which of its tones was the lowest.',
   humPresent: 'There is a hum in the room.',
+  perhapsNoSpoke: 'It may have been something else than a spoke; pluck this spoke once more.',
   shortRing: 'It rang only briefly; keep the hand off the part that rings.',
 };

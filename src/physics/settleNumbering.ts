@@ -96,13 +96,6 @@ const DOUBT = 0.0098;
 const doubtOf = (spoke: SpokeTones): number =>
   spoke.plucks.length > 0 && spoke.plucks.every((pluck) => pluck.flags.includes('perhapsNoSpoke')) ? DOUBT : 0;
 
-/** One in fifty of the sounds that the ear doubts is no spoke; then the tension is anywhere within a factor of two (ln 0.7): 0.02 · 0.7². */
-const DOUBT = 0.0098;
-
-/** Variance of ln T for the chance that none of the sounds was this spoke. */
-const doubtOf = (spoke: SpokeTones): number =>
-  spoke.plucks.every((pluck) => pluck.flags.includes('perhapsNoSpoke')) ? DOUBT : 0;
-
 /** A rival whose answer is another one: beyond `APART`, and beyond what both are unsure of anyway. */
 const isFar = (rival: Weighed, fitted: FittedSpoke): boolean => {
   const other = rival.fit.fitted;

@@ -1,50 +1,9 @@
 import type { BandSignal } from './fitExponentials.ts';
-
-/** Buffers of one shape of problem: `count` complex samples, `K` components. Kept, because a fit is run hundreds of times. */
-export interface Workspace {
-  readonly K: number;
-  readonly count: number;
-  /** Components at unit amplitude, and orthonormalised. */
-  readonly phi: readonly Float64Array[];
-  readonly q: readonly Float64Array[];
-  /** Upper triangle of the orthonormalisation, complex. */
-  readonly r: Float64Array;
-  /** Amplitudes, complex. */
-  readonly c: Float64Array;
-  readonly residual: Float64Array;
-  /** Phasor of the glide. */
-  readonly chirp: Float64Array;
-  /** Derivative columns, complex: one for each component, then glide and ln of its rate. */
-  readonly x: readonly Float64Array[];
-  rss: number;
-}
+import { projectPure, pureProducts } from './purePoles.ts';
+import type { Workspace } from './workspace.ts';
 
 /** Norm of a component's part that is new, below which it counts as nothing; a component starts at amplitude 1. */
 const COLLINEAR = 1e-5;
-
-const spaces = new Map<number, Workspace>();
-
-export function workspace(count: number, K: number): Workspace {
-  const key = count * 16 + K;
-  const known = spaces.get(key);
-  if (known) return known;
-  if (spaces.size > 64) spaces.clear();
-  const column = () => new Float64Array(2 * count);
-  const made: Workspace = {
-    K,
-    count,
-    phi: Array.from({ length: K }, column),
-    q: Array.from({ length: K }, column),
-    r: new Float64Array(2 * K * K),
-    c: new Float64Array(2 * K),
-    residual: column(),
-    chirp: column(),
-    x: Array.from({ length: K + 2 }, column),
-    rss: 0,
-  };
-  spaces.set(key, made);
-  return made;
-}
 
 /** Poles and glide: (omega, decay) of each component, then glide and ln rate where `hasGlide`. */
 export interface Point {
@@ -58,8 +17,14 @@ export interface Point {
  * A gliding component is exp((−decay + j·omega)t + j·2π·centre·g·(1−e^(−rate·t))/rate); the amplitudes come by
  * orthonormalisation (modified Gram–Schmidt) and back substitution.
  */
-export function project(band: BandSignal, at: Point, w: Workspace) {
+export function project(band: BandSignal, at: Point, w: Workspace, withResidual = false) {
   const { K, count: n } = w;
+  w.pure = !withResidual && isPure(at);
+  if (w.pure) {
+    if (at.hasGlide) glidePhasor(band, at.p[2 * K] as number, Math.exp(at.p[2 * K + 1] as number), w.chirp);
+    w.rss = projectPure(band, at, w.chirp, w.c);
+    return;
+  }
   if (at.hasGlide) glidePhasor(band, at.p[2 * K] as number, Math.exp(at.p[2 * K + 1] as number), w.chirp);
   const dt = 1 / band.rateHz;
   for (let k = 0; k < K; k++) {
@@ -118,6 +83,9 @@ export function project(band: BandSignal, at: Point, w: Workspace) {
   w.rss = rss;
 }
 
+/** All components glide, or none does: then sums over the samples are known in closed form. */
+const isPure = (at: Point) => !at.hasGlide || at.glides.every((g) => g);
+
 function glidePhasor(band: BandSignal, glide: number, rate: number, chirp: Float64Array) {
   const beta = (2 * Math.PI * band.centreHz * glide) / rate;
   const shrink = Math.exp(-rate / band.rateHz);
@@ -162,11 +130,40 @@ function orthonormalise(w: Workspace) {
  * @param H square of the number of parameters, row-major. @param b as many.
  */
 export function normalEquations(band: BandSignal, at: Point, w: Workspace, H: Float64Array, b: Float64Array) {
-  const { K, count: n } = w;
+  const { K } = w;
   const X = K + (at.hasGlide ? 2 : 0);
   const P = 2 * K + (at.hasGlide ? 2 : 0);
-  derivatives(band, at, w);
   const m = new Float64Array(2 * X * X);
+  const r = new Float64Array(2 * X);
+  if (w.pure) pureProducts(band, at, w.c, m, r);
+  else sampledProducts(band, at, w, m, r);
+  // Parameter u belongs to column col(u); its derivative is the column itself (decay) or −j times it (all others).
+  for (let u = 0; u < P; u++) {
+    const cu = u < 2 * K ? u >> 1 : u - K;
+    const plainU = u < 2 * K && (u & 1) === 1;
+    for (let v = u; v < P; v++) {
+      const cv = v < 2 * K ? v >> 1 : v - K;
+      const plainV = v < 2 * K && (v & 1) === 1;
+      const re = m[2 * (cu * X + cv)] as number;
+      const im = m[2 * (cu * X + cv) + 1] as number;
+      const value = plainU === plainV ? re : plainU ? im : -im;
+      H[u * P + v] = value;
+      H[v * P + u] = value;
+    }
+    b[u] = plainU ? -(r[2 * cu] as number) : (r[2 * cu + 1] as number);
+  }
+}
+
+/** Products of the derivative columns, off the basis, and with the residual, sample by sample. */
+function sampledProducts(band: BandSignal, at: Point, w: Workspace, m: Float64Array, r: Float64Array) {
+  const { K, count: n } = w;
+  const X = K + (at.hasGlide ? 2 : 0);
+  derivatives(band, at, w);
+  for (let i = 0; i < X; i++) {
+    dot(w.x[i] as Float64Array, w.residual, n);
+    r[2 * i] = dotRe;
+    r[2 * i + 1] = dotIm;
+  }
   const onBasis = new Float64Array(2 * K * X);
   for (let i = 0; i < X; i++)
     for (let k = 0; k < K; k++) {
@@ -190,22 +187,6 @@ export function normalEquations(band: BandSignal, at: Point, w: Workspace, H: Fl
       m[2 * (i * X + j)] = re;
       m[2 * (i * X + j) + 1] = im;
     }
-  // Parameter u belongs to column col(u); its derivative is the column itself (decay) or −j times it (all others).
-  for (let u = 0; u < P; u++) {
-    const cu = u < 2 * K ? u >> 1 : u - K;
-    const plainU = u < 2 * K && (u & 1) === 1;
-    for (let v = u; v < P; v++) {
-      const cv = v < 2 * K ? v >> 1 : v - K;
-      const plainV = v < 2 * K && (v & 1) === 1;
-      const re = m[2 * (cu * X + cv)] as number;
-      const im = m[2 * (cu * X + cv) + 1] as number;
-      const value = plainU === plainV ? re : plainU ? im : -im;
-      H[u * P + v] = value;
-      H[v * P + u] = value;
-    }
-    dot(w.x[cu] as Float64Array, w.residual, n);
-    b[u] = plainU ? -dotRe : dotIm;
-  }
 }
 
 function derivatives(band: BandSignal, at: Point, w: Workspace) {

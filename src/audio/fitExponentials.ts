@@ -1,5 +1,6 @@
-import { normalEquations, type Point, project, workspace } from './dampedBasis.ts';
+import { normalEquations, type Point, project } from './dampedBasis.ts';
 import { invert, solve } from './solveSymmetric.ts';
+import { workspace } from './workspace.ts';
 
 /** One damped exponential of a band: c·exp((−decay + j·omega)·t), t from the band's first sample. */
 export interface Damped {
@@ -213,10 +214,14 @@ export function energyLeft(band: BandSignal, start: readonly Pole[], glide?: { v
   return work.rss;
 }
 
-/** What a fit leaves of its band, interleaved re, im. Overwritten by the next fit of the same shape. */
-export function residualOf(band: BandSignal, fit: DampedFit): Float64Array {
-  const work = workspace(band.count, fit.components.length);
-  project(band, pointOf(fit.components, fit.hasGlide ? { value: fit.glide, rate: fit.glideRate } : undefined), work);
+/** What components with a glide leave of a band, interleaved re, im. Overwritten by the next fit of the same shape. */
+export function residualOf(
+  band: BandSignal,
+  components: readonly Pole[],
+  glide: { readonly value: number; readonly rate: number } | undefined,
+): Float64Array {
+  const work = workspace(band.count, components.length);
+  project(band, pointOf(components, glide), work, true);
   return work.residual;
 }
 

@@ -1,6 +1,5 @@
 import {
   type BandSignal,
-  type Damped,
   type DampedFit,
   energyLeft,
   fitExponentials,
@@ -11,9 +10,10 @@ import {
   residualOf,
   THOROUGH,
 } from './fitExponentials.ts';
-import { realFft } from './realFft.ts';
+import { type GlideLine, glideLines, strongestLine } from './strongestLine.ts';
 
 type Start = readonly Pole[];
+type Glide = Pick<GlideStart, 'value' | 'rate'>;
 
 /** The chosen model of one band and the others that were tried. */
 export interface BandModel {
@@ -53,8 +53,9 @@ const COARSENING = 5;
 const WORTH = 1;
 /** Residual power, over the noise known from before, at which a fit is thought to have gone astray. */
 const ASTRAY = 1.5;
-/** Glides tried with a doublet then. */
-const LIKELIEST = 4;
+/** Glides tried with a doublet then, and how many of them are followed. */
+const LIKELIEST = 5;
+const FOLLOWED = 2;
 /** A glide that takes so much more out of a band than none is there. */
 const MORE = 1.02;
 /** Most that the criterion could fall, below which no further model is tried; a component costs some 12. */
@@ -81,6 +82,7 @@ export function refineBand(task: BandTask): BandModel {
   const glideOf = (fit: DampedFit): GlideStart | undefined =>
     fit.hasGlide ? { value: fit.glide, rate: fit.glideRate, prior: priorFor(task, fit.glideRate) } : undefined;
 
+  const lines = glideLines(task.band, task.glides, task.reach);
   const share = (2 * band.count) / band.correlation / Math.max(task.floor, 1e-30);
   const independent = Math.max(8, (2 * band.count) / band.correlation);
   const grow = (from: DampedFit): DampedFit => {
@@ -90,7 +92,8 @@ export function refineBand(task: BandTask): BandModel {
       // Where little more is left than the noise known from before, nothing can win.
       if (independent * Math.log(best.noise / task.floor) < NOTHING_LEFT && Number.isFinite(task.floor)) return best;
       const options: DampedFit[] = [];
-      if (best.components.length < task.most) options.push(run(withAnother(task, best), glideOf(best)));
+      if (best.components.length < task.most)
+        options.push(run(withAnother(task, { components: best.components, glide: glideOf(best) }), glideOf(best)));
       if (!best.hasGlide && task.glides.length > 0 && !(best.components.length === 1 && glidedOnce))
         options.push(run(...withGlide(task, best.components)));
       const next = options.length > 0 ? better(options) : undefined;
@@ -107,11 +110,11 @@ export function refineBand(task: BandTask): BandModel {
   /** More left than noise, or a crowd of components, perhaps in place of a glide. */
   const looksAstray = (fit: DampedFit) =>
     (Number.isFinite(task.floor) && fit.noise > ASTRAY * task.floor) || fit.components.length > 2;
-  const starts = task.from ? [task.from] : begin(task, run);
+  const starts = task.from ? [task.from] : begin(task, lines, run);
   if (task.from) tried.push(task.from);
   let best = better((task.prior.told ? [better(starts)] : starts).map(grow));
-  if (task.most > 1 && task.glides.length > 0 && looksAstray(best)) {
-    const found = doubletStarts(task, run, better);
+  if (task.most > 2 && task.glides.length > 0 && looksAstray(best)) {
+    const found = doubletStarts(task, lines, run, better);
     if (found) {
       const other = grow(found);
       if (other.bic < best.bic) best = other;
@@ -138,17 +141,15 @@ type Run = (start: Start, glide: GlideStart | undefined) => DampedFit;
  * One component, with the best of the glides and without; where another band has told the glide, only the one of the two that
  * takes more out of the band.
  */
-function begin(task: BandTask, run: Run): DampedFit[] {
+function begin(task: BandTask, lines: readonly GlideLine[], run: Run): DampedFit[] {
   const plain = strongestLine(task.band, task.band.samples, task.reach, 0, 8, 6);
   let most = plain.power;
-  let found: { omega: number; value: number; rate: number } | undefined;
-  for (const g of task.glides) {
-    const line = strongestLine(task.band, task.band.samples, task.reach, g.value, g.rate, g.rate / 2);
+  let found: (Glide & { omega: number }) | undefined;
+  for (const line of lines)
     if (line.power > most) {
       most = line.power;
-      found = { omega: line.omega, ...g };
+      found = line;
     }
-  }
   const near = found ?? (task.glides[0] && { omega: plain.omega, ...task.glides[0] });
   const fits: DampedFit[] = [];
   const gliding = found !== undefined && most > MORE * plain.power;
@@ -168,16 +169,21 @@ function begin(task: BandTask, run: Run): DampedFit[] {
  * Two components under each of the likeliest glides: a beating doublet hides the glide from one component alone, and a search
  * that missed it does not find back. The best of them.
  */
-function doubletStarts(task: BandTask, run: Run, better: (fits: DampedFit[]) => DampedFit): DampedFit | undefined {
-  const ranked = task.glides
-    .map((g) => ({ g, ...strongestLine(task.band, task.band.samples, task.reach, g.value, g.rate, g.rate / 2) }))
-    .sort((a, b) => b.power - a.power)
-    .slice(0, LIKELIEST);
-  const fits = ranked.map(({ g, omega }) => {
-    const glide = { ...g, prior: priorFor(task, g.rate) };
-    const one = run([{ omega, decay: g.rate / 2, glides: true }], glide);
-    return run(withAnother(task, one), { ...glide, value: one.glide, rate: one.glideRate });
+function doubletStarts(
+  task: BandTask,
+  lines: readonly GlideLine[],
+  run: Run,
+  better: (fits: DampedFit[]) => DampedFit,
+): DampedFit | undefined {
+  const ranked = [...lines].sort((a, b) => b.power - a.power).slice(0, LIKELIEST);
+  const starts = ranked.map((g) => {
+    const start = withAnother(task, { components: [{ omega: g.omega, decay: g.rate / 2, glides: true }], glide: g });
+    return { start, g, left: energyLeft(task.band, start, g) };
   });
+  starts.sort((a, b) => a.left - b.left);
+  const fits = starts
+    .slice(0, FOLLOWED)
+    .map(({ start, g }) => run(start, { value: g.value, rate: g.rate, prior: priorFor(task, g.rate) }));
   return fits.length > 0 ? better(fits) : undefined;
 }
 
@@ -208,14 +214,13 @@ function withGlide(task: BandTask, components: Start): [Start, GlideStart] {
  * The components and one more: the strongest line of what the fit leaves, or one close beside the first, whichever leaves
  * less. Within the line's own width the residual of a doublet is a dipole, and its peak says little.
  */
-function withAnother(task: BandTask, fit: DampedFit): Start {
-  const lead = fit.components[0] as Damped;
-  const glide = fit.hasGlide ? { value: fit.glide, rate: fit.glideRate } : undefined;
-  const rest = residualOf(task.band, fit);
-  const line = strongestLine(task.band, rest, task.reach, fit.glide, fit.glideRate, lead.decay);
+function withAnother(task: BandTask, { components, glide }: { components: Start; glide: Glide | undefined }): Start {
+  const lead = components[0] as Pole;
+  const rest = residualOf(task.band, components, glide);
+  const line = strongestLine(task.band, rest, task.reach, glide?.value ?? 0, glide?.rate ?? 1, lead.decay);
   const near = DOUBLET * 2 * Math.PI * task.band.centreHz;
   let best: Start = [
-    ...fit.components,
+    ...components,
     { omega: line.omega, decay: lead.decay, glides: Math.abs(line.omega - lead.omega) < near },
   ];
   if (Math.abs(line.omega - lead.omega) > 4 * lead.decay + 10) return best;
@@ -225,7 +230,7 @@ function withAnother(task: BandTask, fit: DampedFit): Start {
       const step = side * apart * Math.max(2, lead.decay);
       const start: Start = [
         { ...lead, omega: lead.omega - 0.3 * step },
-        ...fit.components.slice(1),
+        ...components.slice(1),
         { ...lead, omega: lead.omega + 0.7 * step },
       ];
       const left = energyLeft(task.band, start, glide);
@@ -235,57 +240,4 @@ function withAnother(task: BandTask, fit: DampedFit): Start {
       }
     }
   return best;
-}
-
-/**
- * The strongest line of a band signal after undoing a glide, weighted by the decay it is expected to have (a matched filter).
- * `power` is the energy that a component of that decay would take out.
- */
-function strongestLine(
-  band: BandSignal,
-  samples: Float64Array,
-  reach: number,
-  glide: number,
-  rate: number,
-  decay: number,
-): { omega: number; power: number } {
-  let size = 64;
-  while (size < 2 * band.count) size *= 2;
-  const padded = new Float64Array(2 * size);
-  const dt = 1 / band.rateHz;
-  const beta = (2 * Math.PI * band.centreHz * glide) / rate;
-  let energy = 0;
-  const fall = Math.exp(-decay * dt);
-  const fade = Math.exp(-rate * dt);
-  let w = 1;
-  let left = 1;
-  for (let i = 0; i < band.count; i++, w *= fall, left *= fade) {
-    energy += w * w;
-    const re = samples[2 * i] as number;
-    const im = samples[2 * i + 1] as number;
-    if (glide === 0) {
-      padded[2 * i] = w * re;
-      padded[2 * i + 1] = w * im;
-    } else {
-      const angle = -beta * (1 - left);
-      const c = w * Math.cos(angle);
-      const s = w * Math.sin(angle);
-      padded[2 * i] = c * re - s * im;
-      padded[2 * i + 1] = s * re + c * im;
-    }
-  }
-  const bins = realFft(size).complex(padded);
-  let most = -1;
-  let at = 0;
-  const step = (2 * Math.PI * band.rateHz) / size;
-  const last = Math.min(size / 2 - 1, Math.floor(reach / step));
-  for (let d = -last; d <= last; d++) {
-    const k = d < 0 ? d + size : d;
-    const power = (bins[2 * k] as number) ** 2 + (bins[2 * k + 1] as number) ** 2;
-    if (power > most) {
-      most = power;
-      at = d;
-    }
-  }
-  return { omega: at * step, power: most / energy };
 }

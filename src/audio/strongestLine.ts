@@ -1,0 +1,86 @@
+import type { BandSignal } from './fitExponentials.ts';
+import { realFft } from './realFft.ts';
+
+const kept = new Map<number, Float64Array>();
+/** Zeros, overwritten by the next call of that length. */
+function scratch(length: number): Float64Array {
+  const known = kept.get(length);
+  if (known) return known.fill(0);
+  const made = new Float64Array(length);
+  kept.set(length, made);
+  return made;
+}
+
+/**
+ * The strongest line of a band signal after undoing a glide, weighted by the decay it is expected to have (a matched filter).
+ * `power` is the energy that a component of that decay would take out.
+ */
+export function strongestLine(
+  band: BandSignal,
+  samples: Float64Array,
+  reach: number,
+  glide: number,
+  rate: number,
+  decay: number,
+): { omega: number; power: number } {
+  let size = 64;
+  while (size < 2 * band.count) size *= 2;
+  const padded = scratch(2 * size);
+  const dt = 1 / band.rateHz;
+  const beta = (2 * Math.PI * band.centreHz * glide) / rate;
+  let energy = 0;
+  const fall = Math.exp(-decay * dt);
+  const fade = Math.exp(-rate * dt);
+  let w = 1;
+  let left = 1;
+  for (let i = 0; i < band.count; i++, w *= fall, left *= fade) {
+    energy += w * w;
+    const re = samples[2 * i] as number;
+    const im = samples[2 * i + 1] as number;
+    if (glide === 0) {
+      padded[2 * i] = w * re;
+      padded[2 * i + 1] = w * im;
+    } else {
+      const angle = -beta * (1 - left);
+      const c = w * Math.cos(angle);
+      const s = w * Math.sin(angle);
+      padded[2 * i] = c * re - s * im;
+      padded[2 * i + 1] = s * re + c * im;
+    }
+  }
+  const bins = realFft(size).complex(padded);
+  let most = -1;
+  let at = 0;
+  const step = (2 * Math.PI * band.rateHz) / size;
+  const last = Math.min(size / 2 - 1, Math.floor(reach / step));
+  for (let d = -last; d <= last; d++) {
+    const k = d < 0 ? d + size : d;
+    const power = (bins[2 * k] as number) ** 2 + (bins[2 * k + 1] as number) ** 2;
+    if (power > most) {
+      most = power;
+      at = d;
+    }
+  }
+  return { omega: at * step, power: most / energy };
+}
+
+/** A glide and the strongest line that a band shows when it is undone. */
+export interface GlideLine {
+  readonly value: number;
+  /** 1/s. */
+  readonly rate: number;
+  readonly omega: number;
+  readonly power: number;
+}
+
+/** The strongest line after undoing each of the glides. */
+export const glideLines = (
+  band: BandSignal,
+  glides: readonly { readonly value: number; readonly rate: number }[],
+  reach: number,
+): GlideLine[] =>
+  glides.map(({ value, rate }) => ({
+    value,
+    rate,
+    ...strongestLine(band, band.samples, reach, value, rate, rate / 2),
+  }));

@@ -117,6 +117,11 @@ function storedRounds({ wheel, archive, stored, recordings: sounds }: Opened, op
       );
     return spokes.length > 0 && spokes.every(({ ok }) => ok) && reproduction?.reproduced !== false;
   });
+  for (const [i, one] of again.entries())
+    if (one?.largestDifferencePercent !== undefined)
+      console.error(
+        `round ${rounds[i]?.number}: heard again from ${one.recordings.length} recordings, ${one.compared} spokes: half of them within ${one.medianDifferencePercent?.toFixed(4)} % of the stored tones' tensions, the farthest ${one.largestDifferencePercent.toFixed(2)} % off.`,
+      );
   const heard = again.map((one) => one === undefined || sayRefusals(one));
   return [...whole, ...heard].every(Boolean) ? 0 : 1;
 }

@@ -268,4 +268,15 @@ describe('the tones of a spoke in a table', () => {
       { mode: 2, frequencyHz: 901, count: 1 },
     ]);
   });
+
+  it('of the part at the hub are never mixed with the plucked part’s of the same number', () => {
+    const tones = [
+      { mode: 2, frequencyHz: 906, family: 'segment' },
+      { mode: 2, frequencyHz: 2556, family: 'hub' },
+    ];
+    expect(tonesByMode(tones)).toEqual([
+      { mode: 2, frequencyHz: 906, count: 1 },
+      { mode: 2, family: 'hub', frequencyHz: 2556, count: 1 },
+    ]);
+  });
 });

@@ -29,6 +29,9 @@ export function headline(judgement: Judgement): string {
   const unclear = heard.filter((spoke) => spoke.mark === 'notCleared').length;
   if (unclear > 0) return `Nothing stands out; ${unclear} of ${heard.length} cannot be cleared.${rest}`;
   const limited = heard.some((spoke) => spoke.mark === 'within');
+  const open = heard.filter((spoke) => spoke.evenness?.word !== 'even').length;
+  if (open > 0)
+    return `${limited ? 'All within the limits' : 'Nothing stands out'}; whether even is undecided for ${open}.${rest}`;
   return `${limited ? 'All within the limits and even.' : 'All even.'}${rest}`;
 }
 

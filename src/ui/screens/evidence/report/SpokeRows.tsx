@@ -74,7 +74,9 @@ export function SpokeRows({ report, judgement }: Props) {
                 {absolute && (
                   <td class="words">
                     {tonesByMode(tones)
-                      .map((tone) => `${tone.mode}: ${tone.frequencyHz.toFixed(1)}`)
+                      .map(
+                        (tone) => `${tone.family ? `${tone.family} ` : ''}${tone.mode}: ${tone.frequencyHz.toFixed(1)}`,
+                      )
                       .join(', ')}
                   </td>
                 )}

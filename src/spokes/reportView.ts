@@ -49,6 +49,8 @@ export interface WorkedLine {
   readonly firstHz: number;
   /** In which it was taken to move. */
   readonly plane: 'inPlane' | 'across';
+  /** The bounds take its crossing as one that does not give. */
+  readonly crossed: boolean;
   readonly bounds: WorkedBounds;
   /** Its tones as heard (mean of the plucks), and as the member has them at the tension found, Hz. */
   readonly tones: readonly { readonly mode: number; readonly heardHz: number; readonly modelHz: number }[];
@@ -209,8 +211,7 @@ function workedLine(judgement: WheelJudgement, { described }: RoundReadings): Wo
     const alone = reading.assignment.filter(
       (tone) => tone.mode > 0 && (tone.family === 'segment' || tone.family === 'whole'),
     );
-    const plane: WorkedLine['plane'] =
-      alone.find((tone) => tone.mode === 1)?.plane === 'across' ? 'across' : 'inPlane';
+    const plane: WorkedLine['plane'] = alone.find((tone) => tone.mode === 1)?.plane === 'across' ? 'across' : 'inPlane';
     const ringing = alone.filter((tone) => tone.plane === plane || tone.plane === 'unknown');
     const tones = [...new Set(ringing.map((tone) => tone.mode))]
       .toSorted((x, y) => x - y)
@@ -226,15 +227,16 @@ function workedLine(judgement: WheelJudgement, { described }: RoundReadings): Wo
       });
     const [first] = tones;
     const bounds = first?.mode === 1 ? workedBounds(one.described.member, hertz(first.heardHz), plane) : undefined;
-    return first && bounds ? [{ number, reading, plane, tones, first, bounds }] : [];
+    return first && bounds ? [{ number, reading, one, plane, tones, first, bounds }] : [];
   });
   const chosen = ready[Math.floor(ready.length / 2)];
   if (!chosen) return undefined;
-  const { number, reading, plane, tones, first, bounds } = chosen;
+  const { number, reading, one, plane, tones, first, bounds } = chosen;
   return {
     spoke: number,
     firstHz: first.heardHz,
     plane,
+    crossed: one.described.member.crossingFromHub !== undefined,
     bounds,
     tones,
     factor: reading.tensionN / bounds.string,

@@ -37,7 +37,9 @@ export function ComparisonResult({ wheel, round, sides, gauge }: Props) {
     <section aria-label="Ear beside gauge">
       <h2>Ear beside gauge</h2>
       {(measured === undefined || measured.status === 'working') && <p role="status">Measuring …</p>}
-      {second.uAssumed && <p class="note">The gauge’s uncertainty is not stated; ± 10 % is taken, common practice.</p>}
+      {second.uAssumed && second.readings.size > 0 && (
+        <p class="note">The gauge’s uncertainty is not stated; ± 10 % is taken, common practice.</p>
+      )}
       {gauge.calibrated === undefined && (
         <p class="note">When this gauge was last calibrated is not stated: its scale may be off as a whole.</p>
       )}
@@ -72,11 +74,15 @@ export function ComparisonResult({ wheel, round, sides, gauge }: Props) {
       </div>
       <h2>Repeatability</h2>
       <EarRepeats wheel={wheel} round={round} unit={unit} />
-      <Repeats method={gauge.name} rounds={second.rounds} unit={unit} />
+      {second.readings.size > 0 && <Repeats method={gauge.name} rounds={second.rounds} unit={unit} />}
       <GaugeByEar wheel={wheel} ear={ear} second={second} sides={sides} unit={unit} />
       <CrossCalibrated wheel={wheel} round={round} second={second.readings} unit={unit} />
-      <h2>Spoke by spoke</h2>
-      <PairTable ear={ear} second={second.readings} sides={sides} unit={unit} />
+      {second.readings.size > 0 && (
+        <>
+          <h2>Spoke by spoke</h2>
+          <PairTable ear={ear} second={second.readings} sides={sides} unit={unit} />
+        </>
+      )}
     </section>
   );
 }

@@ -12,15 +12,16 @@ export const ReportMethod = () => (
     </p>
     <p>
       The spoke is a slender beam under tension, in pieces of their own mass and stiffness, turning against a spring at
-      each end, and supported where the other spoke touches; beyond that crossing it goes on to the hub. In each piece
+      each end. Where another spoke touches, a spring across it stands for the pinch, which may give a little; beyond
+      that crossing it goes on to the hub. In each piece
     </p>
     <p class="equation">EI ∂⁴y/∂x⁴ − T ∂²y/∂x² + μ ∂²y/∂t² = 0, &nbsp; at the ends EI ∂²y/∂x² = ± k ∂y/∂x</p>
     <p>
       with T tension, EI bending stiffness, μ mass per length, k rotational stiffness of the end. Its frequencies are
       found exactly, by dynamic stiffness and the count of Wittrick and Williams (1971). The tones of all spokes of a
       side are fitted together by generalised least squares: every spoke has its own tension, the ends have a common
-      stiffness with a scatter, and errors of mass, length, crossing and stiffness are shared within their stated
-      uncertainties. What the tones do not tell stays in the uncertainty.
+      stiffness with a scatter, and errors of mass, length, crossing and stiffness, and how firmly the crossing is held,
+      are shared within their stated uncertainties. What the tones do not tell stays in the uncertainty.
     </p>
     <p>
       Uncertainty follows the GUM (JCGM 100:2008): u<sub>own</sub> is what differs from spoke to spoke, u

@@ -24,6 +24,7 @@ export function ReportWorked({ report }: { readonly report: ReportView }) {
   return (
     <section class="keep">
       <h2>One spoke to follow with a calculator: {worked.spoke}</h2>
+      <p class="soft">All in newtons; 1 kgf = 9.80665 N, 1 lbf = 4.44822 N.</p>
       <ol class="worked">
         <li>
           Lowest tone f = {firstHz.toFixed(2)} Hz, free length L = {length} m. Each piece of it counted by how far the
@@ -37,11 +38,12 @@ export function ReportWorked({ report }: { readonly report: ReportView }) {
         <li>
           With ends that turn freely: 4 μ L² f² − {PI_SQUARED_EI} = {n(bounds.string)} −{' '}
           {n(bounds.string - bounds.pinned)} = {n(bounds.pinned)} N. More the tone cannot mean with these lengths and
-          masses.
+          masses
+          {worked.crossed ? ' and a crossing that does not give' : ''}.
         </li>
         <li>
           {clamped === undefined ? (
-            'With ends that cannot turn the spoke would ring higher than this with no tension at all: the tone alone gives no lower bound.'
+            'With ends that cannot turn, a wire all as stiff as its stiffest piece would ring higher than this with no tension at all: of a spoke so stepped this formula gives no lower bound.'
           ) : (
             <>
               With ends that cannot turn, the stiff nipple held along with them (L′ = {clamped.length.toFixed(4)} m, and

@@ -47,9 +47,10 @@ export function SecondMethod({ wheel, round, gauge, sides, measured, unit }: Pro
         <tbody>
           <Fact name="Its readings">
             {gauge.scale === 'direct'
-              ? `tension in ${gauge.unit}`
-              : `marks, turned into tension by its chart (${CHART_SCHEME}), never beyond it`}
-            ; {second.readings.size} spokes
+              ? `tension in ${gauge.unit}; ${second.readings.size} spokes`
+              : charts.size === 0
+                ? `marks without a chart, so no tensions; ${second.marks.size} spokes`
+                : `marks, turned into tension by its chart (${CHART_SCHEME}), never beyond it; ${second.readings.size} spokes`}
           </Fact>
           {gauge.scale === 'chart' &&
             [...charts].map(([points, section]) => (
@@ -82,9 +83,13 @@ export function SecondMethod({ wheel, round, gauge, sides, measured, unit }: Pro
       {comparison.sides.map((one) => (
         <SideAgreement key={one.side} comparison={one} unit={unit} />
       ))}
-      <Repeats method={gauge.name} rounds={second.rounds} unit={unit} />
-      <h3>Both methods, spoke by spoke</h3>
-      <PairTable ear={ear} second={second.readings} sides={sides} unit={unit} />
+      {second.readings.size > 0 && (
+        <>
+          <Repeats method={gauge.name} rounds={second.rounds} unit={unit} />
+          <h3>Both methods, spoke by spoke</h3>
+          <PairTable ear={ear} second={second.readings} sides={sides} unit={unit} />
+        </>
+      )}
       <GaugeByEar wheel={wheel} ear={ear} second={second} sides={sides} unit={unit} />
       <SplitByGauge
         key={measured?.status}

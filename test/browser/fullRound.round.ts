@@ -8,6 +8,7 @@ import { verdictsBefore } from './readVerdicts.ts';
 import { describeByHand, MAXIMUM_N, testSpokes } from './testWheel.ts';
 
 const SPOKE_COUNT = 32;
+const TAKES = 3;
 /** At a pluck every 2 s, from the tap on start to the last spoke's close. */
 const ROUND_S = 150;
 /** Expanded, k = 2: of many spokes about one in twenty may lie outside. */
@@ -24,8 +25,11 @@ afterEach(async () => {
 describe('32 spokes plucked every 2 s, both planes, doublets, glide, weak and missing first tones, neighbours answering, at 20 dB', () => {
   it('are heard in two and a half minutes without a touch, each tension within its interval, and nothing said for certain is wrong', async () => {
     const spokes = testSpokes(SPOKE_COUNT);
-    const plucks = livePlucks({ seed: 'full round', spokes, style: 'full', snrDb: 20 }, 3);
-    open = await openPage({ size: DESK, before: (page) => bringLiveHand(page, plucks) });
+    const plucks = livePlucks({ seed: 'full round', spokes, style: 'full', snrDb: 20 }, TAKES);
+    open = await openPage({
+      size: DESK,
+      before: (page) => bringLiveHand(page, { spokes: SPOKE_COUNT, takes: TAKES }, () => plucks),
+    });
     const { page, errors } = open;
     const hand = playwrightHand(page);
     await describeByHand(hand, SPOKE_COUNT);

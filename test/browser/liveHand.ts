@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { encodeWav } from '../signals/wav.ts';
-import { type LivePlucks, PLUCK_S } from './livePlucks.ts';
+import { type LivePlucks, NOISE_S, PLUCK_S } from './livePlucks.ts';
 
 interface Hand {
   readonly plucked: { readonly spoke: number; readonly atMs: number }[];
@@ -19,12 +19,21 @@ const SOUND = '/live-plucks.wav';
 /**
  * Call before the app loads: whoever asks for the microphone gets a stream, of the browser's own, in which a room is heard and a hand that plucks
  * every `PLUCK_S` seconds the spoke that the screen asks for, until all is heard. All after `getUserMedia` is the app's.
+ *
+ * @param wheel how many spokes can be plucked at all, and how many takes there are of each
+ * @param plucks asked for when the microphone is
  */
-export async function bringLiveHand(page: Page, plucks: LivePlucks): Promise<void> {
-  const wav = Buffer.from(encodeWav([plucks.samples], plucks.rateHz, 'int16'));
-  await page.route(`**${SOUND}`, (route) => route.fulfill({ contentType: 'audio/wav', body: wav }));
+export async function bringLiveHand(
+  page: Page,
+  wheel: { readonly spokes: number; readonly takes: number },
+  plucks: () => LivePlucks,
+): Promise<void> {
+  await page.route(`**${SOUND}`, (route) => {
+    const { samples, rateHz } = plucks();
+    return route.fulfill({ contentType: 'audio/wav', body: Buffer.from(encodeWav([samples], rateHz, 'int16')) });
+  });
   await page.addInitScript(
-    ({ sound, pluckS, noiseS, takes }) => {
+    ({ sound, pluckS, noiseS, spokes, takes }) => {
       const hand: Hand = { plucked: [], touches: 0 };
       globalThis.liveHand = hand;
       for (const touch of ['pointerdown', 'keydown'])
@@ -36,7 +45,7 @@ export async function bringLiveHand(page: Page, plucks: LivePlucks): Promise<voi
           return false;
         }
         const spoke = Number(/[Ss]poke (\d+)/.exec(place)?.[1]);
-        if (!(spoke > 0)) return true;
+        if (!(spoke > 0 && spoke <= spokes)) return true;
         const take = hand.plucked.filter((one) => one.spoke === spoke).length % takes;
         const source = new AudioBufferSourceNode(context, { buffer });
         source.connect(ear);
@@ -60,6 +69,6 @@ export async function bringLiveHand(page: Page, plucks: LivePlucks): Promise<voi
         return ear.stream;
       };
     },
-    { sound: SOUND, pluckS: PLUCK_S, noiseS: plucks.noiseLength / plucks.rateHz, takes: plucks.takes },
+    { sound: SOUND, pluckS: PLUCK_S, noiseS: NOISE_S, ...wheel },
   );
 }

@@ -8,17 +8,14 @@ export const PLUCK_S = 2;
 const BEFORE_S = 0.01;
 const FADE_S = 0.05;
 /** Of the room's noise, then it begins again. */
-const NOISE_S = 23;
+export const NOISE_S = 23;
 /** High enough that the plucks' own noise is nothing; their power follows from it. */
 const SILENT_DB = 200;
 
 export interface LivePlucks {
   readonly rateHz: number;
-  readonly takes: number;
-  /** Noise, then the takes of spoke 1, of spoke 2 …, each `PLUCK_S` long; mono. */
+  /** `NOISE_S` of noise, then the takes of spoke 1, of spoke 2 …, each `PLUCK_S` long; mono. */
   readonly samples: Float32Array;
-  readonly noiseLength: number;
-  readonly pluckLength: number;
 }
 
 /** The sounds of a wheel one by one, several takes a spoke, for a hand that plucks what the screen asks for; and the room between them. */
@@ -53,5 +50,5 @@ export function livePlucks(
     }
     samples.set(one, noiseLength + k * pluckLength);
   }
-  return { rateHz, takes, samples, noiseLength, pluckLength };
+  return { rateHz, samples };
 }

@@ -69,7 +69,7 @@ const DECAY_SPREAD = 0.7;
 /** Free parameters that one more component counts for: two of its amplitude, its frequency; its decay is half known. */
 const COST_OF_ANOTHER = 3;
 /** A component may be so many times as large as the band's largest sample. */
-const MOST_CANCELLING = 8;
+const MOST_CANCELLING = 3;
 const LOWEST_DECAY = 0.15;
 const HIGHEST_DECAY = 400;
 const HIGHEST_GLIDE = 0.06;

@@ -102,7 +102,7 @@ export function hear(samples: Float32Array, o: HearOptions): Heard | HearRefusal
     ok: true,
     onsetS,
     sampleRateHz: o.sampleRateHz,
-    tones: tones.map(asTone),
+    tones: tones.map((t) => asTone(t, shape.peak)),
     covarianceHz2: covarianceOf(tones, refined),
     hypotheses: numberings.map(asHypothesis),
     flags: flagsOf({ shape, tones, old, lines, numberings, spectrum, ringS: ring.length / rate, judged }),
@@ -238,10 +238,11 @@ const asHeardTone = (t: RefinedTone): HeardTone => ({
   ...(t.pairId === undefined ? {} : { pairId: t.pairId }),
 });
 
-const asTone = (t: RefinedTone): Tone => ({
+/** A tone that dies within milliseconds, extrapolated back over the click, would come out louder than the whole sound. */
+const asTone = (t: RefinedTone, peak: number): Tone => ({
   frequencyHz: hertz(t.frequencyHz),
   uHz: hertz(Math.sqrt(t.varianceHz2)),
-  levelDb: decibels(20 * Math.log10(t.amplitude)),
+  levelDb: decibels(20 * Math.log10(Math.min(t.amplitude, peak))),
   decayS: seconds(t.decayS),
   snrDb: decibels(10 * Math.log10(t.snr)),
   ...(t.pairId === undefined ? {} : { pairId: t.pairId }),

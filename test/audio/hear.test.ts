@@ -54,6 +54,39 @@ describe('tones of a pluck', { timeout: 60_000 }, () => {
       expect(Math.abs(tone.levelDb - t.levelDb)).toBeLessThan(levelDb);
     }
   });
+  it('are none of them louder than the sound itself, however soon they die', () => {
+    for (const pluck of fullSet('soon', 12, 30, { kinds: ['compositeRod', 'titanium2.0'] })) {
+      const peakDb = 20 * Math.log10(pluck.samples.reduce((m, v) => Math.max(m, Math.abs(v)), 0));
+      const heard = heardOf(pluck);
+      expect(Math.max(...heard.tones.map((t) => t.levelDb))).toBeLessThanOrEqual(peakDb + 1e-6);
+    }
+  });
+  it('are covered by their 95 % intervals, two planes, a glide and neighbours', () => {
+    let covered = 0;
+    let asked = 0;
+    for (const pluck of fullSet('both planes', 40, 25)) {
+      const heard = heardOf(pluck);
+      const { tones } = pluck.truth;
+      for (const t of tones) {
+        const mate = t.pairMate === undefined ? undefined : tones[t.pairMate];
+        if (!t.present || t.family === 'hub' || t.mode > 3 || t.plane === 'across') continue;
+        const z = heard.tones.flatMap((h) =>
+          [t, ...(mate && mate.levelDb > t.levelDb - 26 ? [mate] : [])].map((one) => ({
+            off: cents(h.frequencyHz, one.frequencyHz),
+            z: Math.abs(h.frequencyHz - one.frequencyHz) / h.uHz,
+          })),
+        );
+        const best = z.reduce((a, b) => (b.off < a.off ? b : a));
+        if (best.off > 35) continue;
+        asked++;
+        if (best.z < 1.96) covered++;
+      }
+    }
+    // 0.95, less three standard deviations of the count of some 110 tones.
+    const least = 0.95 - 3 * Math.sqrt((0.95 * 0.05) / asked);
+    expect(asked).toBeGreaterThan(90);
+    expect(covered / asked).toBeGreaterThan(least);
+  });
   it('are given in the limit of zero amplitude, not as the glide has them', () => {
     const errors: number[] = [];
     for (const pluck of fullSet('glide', 24, 30)) {

@@ -29,10 +29,14 @@ export function judgeSound(e: Evidence): Judgement {
   if (e.tones.length === 0) return { reason: withoutTones(e), certain: false, perhaps: true };
   const weighed = weighSound(e);
   const described = e.sets.some((set) => !set.guess);
+  if (weighed.second) return { reason: 'twoSpokes', certain: false, perhaps: true };
   // Where the tones lie can make such an answer doubtful, not forbid it.
   const total = described ? weighed.total : weighed.total - Math.min(0, weighed.weights.place);
-  if (total >= (described ? LEAST : LEAST_UNDESCRIBED))
-    return { reason: undefined, certain: weighed.total >= CERTAIN, perhaps: described && weighed.total < PERHAPS };
+  if (total >= (described ? LEAST : LEAST_UNDESCRIBED)) {
+    // One tone lies on some mode of the member at some tension, whatever made it.
+    const sure = weighed.lines > 1 ? weighed.total : Number.NEGATIVE_INFINITY;
+    return { reason: undefined, certain: sure >= CERTAIN, perhaps: described && sure < PERHAPS };
+  }
   return { reason: NAMES[worstOf(weighed, described)](e, weighed), certain: false, perhaps: true };
 }
 
@@ -44,6 +48,8 @@ const worstOf = ({ weights }: Weighed, described: boolean): Trait =>
     .filter((trait) => described || trait !== 'place')
     .reduce((a, b) => (weights[b] < weights[a] ? b : a));
 
+/** One or two tones may be any modes of the member. */
+const FEWEST_LINES = 3;
 const HIGH_HZ = 700;
 const SQUEAK_HZ = 900;
 const HUM_HZ = 260;
@@ -52,7 +58,7 @@ const NAMES: Readonly<Record<Trait, (e: Evidence, w: Weighed) => HearReason>> = 
   place: (e, w) => {
     if (w.stranger === 'string') return 'music';
     if (w.stranger === 'body') return loudestHz(e) > HIGH_HZ ? 'rotor' : 'knock';
-    return 'tonesContradict';
+    return w.lines < FEWEST_LINES ? 'firstToneMissing' : 'tonesContradict';
   },
   start: (e) => (e.misfit < 0.01 ? 'music' : loudestHz(e) > SQUEAK_HZ ? 'squeak' : 'speech'),
   click: () => 'music',

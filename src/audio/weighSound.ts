@@ -1,5 +1,6 @@
 import { loudLines } from './loudLines.ts';
-import { type MemberComb, memberComb } from './memberComb.ts';
+import { memberComb } from './memberComb.ts';
+import { isSecondSpoke } from './secondSpoke.ts';
 import type { SoundShape } from './soundShape.ts';
 import { type Stranger, strangerCombs } from './strangerCombs.ts';
 import type { ToneSet } from './toneSet.ts';
@@ -42,7 +43,10 @@ export type Trait = keyof SoundWeights;
 export interface Weighed {
   readonly weights: SoundWeights;
   readonly total: number;
-  readonly member: MemberComb;
+  /** Tones that its place was weighed by. */
+  readonly lines: number;
+  /** What is left over is another spoke of the same description. */
+  readonly second: boolean;
   /** The likeliest row of something else, if it beats tones anywhere. */
   readonly stranger: Stranger | undefined;
 }
@@ -71,7 +75,8 @@ export function weighSound(e: Evidence): Weighed {
   return {
     weights,
     total: Object.values(weights).reduce((sum: number, w: number) => sum + w, 0),
-    member,
+    lines: lines.length,
+    second: isSecondSpoke(lines, e.sets, member),
     stranger: Math.max(rows.string, rows.body) > 1 ? stranger : undefined,
   };
 }

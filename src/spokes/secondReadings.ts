@@ -2,8 +2,8 @@ import { newtons, tensionFrom } from '../units.ts';
 import type { SecondReading } from './compareMethods.ts';
 import type { Gauge, GaugeRound } from './gauge.ts';
 import { type ChartProblem, chartTension, type ReadyChart, readyChart } from './gaugeChart.ts';
-import { type GaugeStateReason, gaugeStateShift } from './gaugeStateShift.ts';
 import type { RepeatedRound } from './repeatability.ts';
+import { type StateShiftReason, stateShift } from './stateShift.ts';
 import type { Side, Wheel, WheelState } from './wheel.ts';
 
 /** Of a gauge whose uncertainty nobody stated, relative standard uncertainty: its chart and its spring together. `common practice` */
@@ -40,7 +40,7 @@ export interface OtherState {
   /** Corrected to the state of the round by ear: by so much on average, and how surely; the same for all its readings. */
   readonly corrected?: { readonly meanShiftN: number; readonly uN: number };
   /** Why not; then its readings are not compared. */
-  readonly reason?: GaugeStateReason;
+  readonly reason?: StateShiftReason;
 }
 
 /**
@@ -89,7 +89,7 @@ export function secondReadings(
   const all = new Map<number, { valuesN: number[]; uShiftsN: number[] }>();
   const marks = new Map<number, readonly number[]>();
   const rounds = gauge.rounds.flatMap((round) => {
-    const shift = beside && gaugeStateShift(beside.wheel, round.state, beside.state);
+    const shift = beside && stateShift(beside.wheel, round.state, beside.state);
     const { at, state } = round;
     if (shift?.kind === 'none') {
       otherStates.push({ at, state, reason: shift.reason });

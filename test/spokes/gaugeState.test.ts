@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Gauge } from '../../src/spokes/gauge.ts';
 import { gaugePairs } from '../../src/spokes/gaugePairs.ts';
-import { gaugeStateShift } from '../../src/spokes/gaugeStateShift.ts';
 import { secondReadings } from '../../src/spokes/secondReadings.ts';
+import { stateShift } from '../../src/spokes/stateShift.ts';
 import type { Wheel, WheelState } from '../../src/spokes/wheel.ts';
 import { newtons } from '../../src/units.ts';
 import { plainWheel } from './plainWheel.ts';
@@ -82,12 +82,12 @@ describe('a gauge put on the wheel in another state than it was heard in', () =>
     ['another pressure is another state', { tyre: 'on', pressureBar: 3 }, { tyre: 'on', pressureBar: 6 }, 'none'],
     ['a pressure said of one only is another state', { tyre: 'on' }, { tyre: 'on', pressureBar: 6 }, 'none'],
   ] as const)('%s', (_, from, to, kind) => {
-    expect(gaugeStateShift(withRim('medium'), from, to).kind).toBe(kind);
+    expect(stateShift(withRim('medium'), from, to).kind).toBe(kind);
   });
 
   it('shifts there and back to where it was', () => {
-    const there = gaugeStateShift(withRim('medium'), { tyre: 'on', pressureBar: 6 }, OFF);
-    const back = gaugeStateShift(withRim('medium'), OFF, { tyre: 'on', pressureBar: 6 });
+    const there = stateShift(withRim('medium'), { tyre: 'on', pressureBar: 6 }, OFF);
+    const back = stateShift(withRim('medium'), OFF, { tyre: 'on', pressureBar: 6 });
     if (there.kind !== 'corrected' || back.kind !== 'corrected') throw new Error('no correction');
     const up = 900 + there.of(1, newtons(900)).shift;
     expect(up + back.of(1, newtons(up)).shift).toBeCloseTo(900, 6);

@@ -59,7 +59,7 @@ export function createMeasurePort(): MeasurePort {
       return answer.expected;
     },
     crossCalibrate: async (wheel, round, second) => {
-      const answer = await ask({ kind: 'crossCalibrate', wheel: { ...wheel, rounds: [] }, round, second });
+      const answer = await ask({ kind: 'crossCalibrate', wheel: withRoundsThatTeach(wheel), round, second });
       if (answer.kind !== 'crossCalibrate') throw new Error(`measure.worker answered ${answer.kind}`);
       return answer.calibrated;
     },

@@ -92,8 +92,11 @@ function RoundReport({ wheel, round, before, gauge }: Props) {
   const judgement = useJudgement(wheel, round);
   const report = useMemo(() => {
     const readings = rereadRound(wheel, round, measured?.readings ?? {}, measured?.learned ?? {});
-    const then =
-      before && measuredBefore && rereadRound(wheel, before, measuredBefore.readings, measuredBefore.learned);
+    const then = before &&
+      measuredBefore && {
+        round: before,
+        readings: rereadRound(wheel, before, measuredBefore.readings, measuredBefore.learned),
+      };
     return reportView(wheel, round, readings, judgement.judged, then);
   }, [wheel, round, measured, before, measuredBefore, judgement]);
   const { unit } = judgement;

@@ -1,11 +1,12 @@
-import type { GaugeStateReason } from '../../../spokes/gaugeStateShift.ts';
 import type { OtherState } from '../../../spokes/secondReadings.ts';
+import type { StateShiftReason } from '../../../spokes/stateShift.ts';
 import type { WheelState } from '../../../spokes/wheel.ts';
 import type { TensionUnit } from '../../../units.ts';
 import { inUnit, signedInUnit } from './inUnit.ts';
 import { stateText } from './report/ReportHead.tsx';
 
-const REASON: Readonly<Record<GaugeStateReason, string>> = {
+/** Why readings of one state are not brought to another. */
+export const STATE_REASON_TEXT: Readonly<Record<StateShiftReason, string>> = {
   notLaced: 'no rim is described that could tell by how much',
   notDescribed: 'the spokes are not described',
   rimClassMissing: 'the rim’s stiffness class is not given, and without it no correction is made',
@@ -26,5 +27,5 @@ export function otherStateText(
   const start = `${when} was read in another state (${stateText(state)}) than the wheel was heard in (${stateText(heard)})`;
   if (corrected)
     return `${start}. Its readings are corrected to that state, by ${signedInUnit(corrected.meanShiftN, unit)} ± ${inUnit(2 * corrected.uN, unit)} ${unit} on average; the ± is in theirs.`;
-  return `${start}, and ${reason ? REASON[reason] : 'no correction is known'}. Its readings cannot be compared and are left out: read it again in the state of the round, or hear the wheel in that of the gauge.`;
+  return `${start}, and ${reason ? STATE_REASON_TEXT[reason] : 'no correction is known'}. Its readings cannot be compared and are left out: read it again in the state of the round, or hear the wheel in that of the gauge.`;
 }

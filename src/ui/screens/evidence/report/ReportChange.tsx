@@ -6,7 +6,9 @@ import type { Judgement } from '../../judge/judgementOf.ts';
 import { stripOf } from '../../judge/stripOf.ts';
 import { useJudgement } from '../../judge/useJudgement.ts';
 import { inUnit, signedInUnit } from '../inUnit.ts';
+import { STATE_REASON_TEXT } from '../otherStateText.ts';
 import { roundName } from '../roundName.ts';
+import { stateText } from './ReportHead.tsx';
 
 interface Props {
   readonly wheel: Wheel;
@@ -19,11 +21,32 @@ interface Props {
 export function ReportChange({ wheel, before, judgement, report }: Props) {
   const earlier = useJudgement(wheel, before);
   const { unit } = judgement;
-  const changed = (report.before ?? []).filter((one) => Math.abs(one.afterN - one.beforeN) > 2 * one.uChangeN);
+  const { spokes = [], otherState } = report.before ?? {};
+  const changed = spokes.filter((one) => Math.abs(one.afterN - one.beforeN) > 2 * one.uChangeN);
+  const start =
+    otherState &&
+    `Before, the wheel stood otherwise (${stateText(otherState.state)}) than in this round (${stateText(report.round.state)})`;
+  if (otherState && 'reason' in otherState)
+    return (
+      <section class="keep">
+        <h2>Before and after</h2>
+        <p class="note caution">
+          {start}, and {STATE_REASON_TEXT[otherState.reason]}. The two rounds cannot be compared in tension; each one’s
+          deviations from its side’s mean can.
+        </p>
+      </section>
+    );
   return (
     <section class="keep">
       <h2>Before and after</h2>
       <p>Rings: {roundName(before)}. Marks: this round. A change counts beyond twice its standard uncertainty.</p>
+      {otherState && (
+        <p class="note">
+          {start}. The changes below are counted after correction to this round’s state, by{' '}
+          {signedInUnit(otherState.meanShiftN, unit)} ± {inUnit(2 * otherState.uN, unit)} {unit} on average, the ±
+          within them; the rings are as heard.
+        </p>
+      )}
       <Drawing
         tree={beforeAfterStrip(stripOf(wheel, earlier), stripOf(wheel, judgement), {
           label: 'Before as rings, after as marks, both on one scale.',

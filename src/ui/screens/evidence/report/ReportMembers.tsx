@@ -1,4 +1,5 @@
-import type { ReportMember, ReportView } from '../../../../spokes/reportView.ts';
+import type { ReportMember } from '../../../../spokes/reportMembers.ts';
+import type { ReportView } from '../../../../spokes/reportView.ts';
 import type { KindSection, Nipple, Shape } from '../../../../spokes/wheel.ts';
 import { inGrams, inMillimetres } from '../../../../units.ts';
 import { UNCERTAIN_INPUT_TEXT } from '../../../text/uncertainInputText.ts';

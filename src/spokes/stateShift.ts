@@ -4,26 +4,29 @@ import { sameState } from './limitVerdict.ts';
 import { type CorrectionRefusal, stateCorrection } from './stateCorrection.ts';
 import type { Wheel, WheelState } from './wheel.ts';
 
-export type GaugeStateReason = CorrectionRefusal['reason'] | 'notDescribed';
+export type StateShiftReason = CorrectionRefusal['reason'] | 'notDescribed';
 
-export type GaugeStateShift =
+export type StateShift =
   /** As far as both are said, the wheel stood alike. */
   | { readonly kind: 'same' }
   /** What to add to a reading, with its standard uncertainty. */
   | { readonly kind: 'corrected'; readonly of: (spoke: number, tension: Newtons) => { shift: number; u: number } }
   /** The states differ, or one is not said, and nothing corrects one to the other. */
-  | { readonly kind: 'none'; readonly reason: GaugeStateReason };
+  | { readonly kind: 'none'; readonly reason: StateShiftReason };
 
 /**
- * From the state in which a gauge was put on the wheel to that in which the wheel was heard.
+ * From the state in which tensions were read (by a gauge, or in an earlier round) to another, in which they are to be compared.
  *
  * Two states that nobody stated are taken for one, for the readings then usually belong to one sitting; one stated and one not are two.
+ *
+ * @param then State in which they were read.
+ * @param now State to which they are brought.
  */
-export function gaugeStateShift(wheel: Wheel, gauge: WheelState, heard: WheelState): GaugeStateShift {
-  const unsaid = gauge.tyre === 'unknown' && heard.tyre === 'unknown';
+export function stateShift(wheel: Wheel, then: WheelState, now: WheelState): StateShift {
+  const unsaid = then.tyre === 'unknown' && now.tyre === 'unknown';
   // A tyre that nobody stated hides no difference of temperature.
   const said = (state: WheelState): WheelState => (unsaid ? { ...state, tyre: 'off' } : state);
-  const [from, to] = [said(gauge), said(heard)];
+  const [from, to] = [said(then), said(now)];
   if (sameState(from, to) && sameState(to, from)) return { kind: 'same' };
   const spokes = new Map<number, ReturnType<typeof describeMember>>();
   const described = (spoke: number) => {

@@ -33,8 +33,9 @@ export function combEvidence(lines: readonly Line[], teeth: readonly Tooth[], mi
   for (const l of lines) {
     let density = 0;
     for (const t of teeth) {
-      const d = Math.abs(l.lnHz - t.lnHz) / t.u;
-      if (d > 4) continue;
+      const off = Math.abs(l.lnHz - t.lnHz);
+      if (off > 4 * t.u) continue;
+      const d = off / t.u;
       density += (t.weight / t.u) * Math.exp(-0.5 * d * d);
       if (d < 2.5 && l.levelDb > LOUD_DB) loudRank = Math.max(loudRank, t.rank);
     }

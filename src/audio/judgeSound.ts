@@ -3,7 +3,7 @@ import type { RefinedTone } from './tonesOfBand.ts';
 import { type Evidence, type Trait, type Weighed, weighSound } from './weighSound.ts';
 
 /** Below this the sound is not taken for the described spoke, nats. */
-const LEAST = -3;
+const LEAST = -3.5;
 /** The same without a member, when nobody asks for a tension: an instrument's string may be heard, and its numbers are a guess anyway. */
 const LEAST_UNDESCRIBED = -9;
 /** Below this something else is as likely. */
@@ -33,9 +33,10 @@ export function judgeSound(e: Evidence): Judgement {
   // Where the tones lie can make such an answer doubtful, not forbid it.
   const total = described ? weighed.total : weighed.total - Math.min(0, weighed.weights.place);
   if (total >= (described ? LEAST : LEAST_UNDESCRIBED)) {
-    // One tone lies on some mode of the member at some tension, whatever made it.
-    const sure = weighed.lines > 1 ? weighed.total : Number.NEGATIVE_INFINITY;
-    return { reason: undefined, certain: sure >= CERTAIN, perhaps: described && sure < PERHAPS };
+    // One tone lies on some mode of the member at some tension, whatever made it; and what is struck starts and fades as what is plucked.
+    const placed = weighed.lines > 1 && weighed.weights.place > 0;
+    const certain = placed && weighed.total >= CERTAIN;
+    return { reason: undefined, certain, perhaps: described && !(placed && weighed.total >= PERHAPS) };
   }
   return { reason: NAMES[worstOf(weighed, described)](e, weighed), certain: false, perhaps: true };
 }

@@ -31,25 +31,32 @@ const MISSING = 0.4;
 const LOWEST = Math.log(30);
 const TOP = Math.log(10_000);
 
+/** A row of tones over its first. */
+const rowOf = (ratios: readonly number[], u: number): Tooth[] =>
+  ratios.map((r, i): Tooth => ({ lnHz: Math.log(r), u, weight: 1, rank: i + 1 }));
+const STRING_ROWS = STRINGS.map((r) => rowOf(r, STRING_U));
+const BODY_ROWS = [rowOf(BELL, BELL_U), ...BODIES.map((r) => rowOf(r, BODY_U))];
+
 /** The likeliest row of tones that is not a spoke's, nats over lines anywhere. */
 export function strangerCombs(lines: readonly Line[]): Readonly<Record<Stranger, number>> {
   return {
-    string: Math.max(...STRINGS.map((r) => bestOf(lines, r, STRING_U))) - STRING_CHOICE,
-    body: Math.max(bestOf(lines, BELL, BELL_U), ...BODIES.map((r) => bestOf(lines, r, BODY_U))),
+    string: Math.max(...STRING_ROWS.map((row) => bestOf(lines, row))) - STRING_CHOICE,
+    body: Math.max(...BODY_ROWS.map((row) => bestOf(lines, row))),
   };
 }
 
-function bestOf(lines: readonly Line[], ratios: readonly number[], u: number): number {
+function bestOf(lines: readonly Line[], row: readonly Tooth[]): number {
   let best = -60;
   for (const anchor of lines.slice(0, ANCHORS))
-    for (const ratio of ratios.slice(0, ANCHOR_TEETH)) {
-      const first = anchor.lnHz - Math.log(ratio);
+    for (const tooth of row.slice(0, ANCHOR_TEETH)) {
+      const first = anchor.lnHz - tooth.lnHz;
       if (first < LOWEST) continue;
-      const moved = first + combShift(lines, teethAt(ratios, u, first));
-      best = Math.max(best, combEvidence(lines, teethAt(ratios, u, moved), MISSING) - SEARCH);
+      const moved = first + combShift(over(lines, first), upTo(row, first));
+      best = Math.max(best, combEvidence(over(lines, moved), upTo(row, moved), MISSING) - SEARCH);
     }
   return best;
 }
 
-const teethAt = (ratios: readonly number[], u: number, lnFirst: number): Tooth[] =>
-  ratios.map((r, i): Tooth => ({ lnHz: lnFirst + Math.log(r), u, weight: 1, rank: i + 1 })).filter((t) => t.lnHz < TOP);
+const over = (lines: readonly Line[], lnFirst: number): Line[] =>
+  lines.map(({ lnHz, levelDb }) => ({ lnHz: lnHz - lnFirst, levelDb }));
+const upTo = (row: readonly Tooth[], lnFirst: number): Tooth[] => row.filter((t) => t.lnHz < TOP - lnFirst);

@@ -55,14 +55,20 @@ export interface Weighed {
 const ANYTHING = Math.log(0.5);
 const ROW = Math.log(0.25);
 
+/** A wheel has other tones than the described member's: unless they make a row of their own, they speak no louder against it. */
+const LEAST_KNOWN = -4;
+/** Evidence below this: no tension of the ladder has any of the tones. */
+const NOWHERE = -59;
+
 /** Weighs a sound that has tones. */
 export function weighSound(e: Evidence): Weighed {
   const lines = loudLines(e.tones);
   const member = memberComb(lines, e.sets);
   const rows = strangerCombs(lines);
   const other = lnSum(ANYTHING, ROW + rows.string, ROW + rows.body);
+  const known = member.evidence < NOWHERE ? member.evidence : Math.max(LEAST_KNOWN, member.evidence);
   const weights: SoundWeights = {
-    place: between(-8, member.evidence - other, 6),
+    place: between(-8, known - other, 6),
     start: startOf(e.shape.startDb),
     click: clickOf(e.shape.clickDb),
     quality: e.clipped ? 0 : qualityOf(e.tones),

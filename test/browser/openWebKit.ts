@@ -12,6 +12,10 @@ export async function openWebKit(
   programs: WebKitPrograms,
 ): Promise<{ readonly page: WebDriverPage; readonly close: () => Promise<void> }> {
   const running: ChildProcess[] = [];
+  // A run that is broken off leaves nothing behind.
+  process.once('exit', () => {
+    for (const one of running) one.kill();
+  });
   const stop = async () => {
     for (const process of running.reverse()) {
       if (process.exitCode !== null || process.signalCode !== null) continue;

@@ -1,15 +1,16 @@
-import { readFileSync } from 'node:fs';
 import { afterEach, describe, expect, it } from 'vitest';
 import { findWebKit } from '../../tools/findWebKit.ts';
 import { expectIntervals, expectTrueWords, spread } from './expectTrueWords.ts';
 import { driverHand, ROUND_MS } from './hand.ts';
+import { serveWithLiveHand } from './liveHand.ts';
+import { livePlucks } from './livePlucks.ts';
 import { DESK, PHONE } from './openPage.ts';
 import { openWebKit } from './openWebKit.ts';
 import { verdictsBefore } from './readVerdicts.ts';
-import { serveWithSound } from './serveWithSound.ts';
 import { describeByHand, MAXIMUM_N, testSpokes } from './testWheel.ts';
 import { tooWide } from './tooWide.ts';
-import { writeRound } from './writeRound.ts';
+
+const TAKES = 3;
 
 const webKit = findWebKit();
 if (!webKit.ok) console.warn(`Not run in WebKitGTK: ${webKit.reason}.`);
@@ -21,13 +22,13 @@ afterEach(async () => {
 
 describe.skipIf(!webKit.ok)('a whole round in WebKitGTK, with a sound in place of its microphone', () => {
   it.each([
-    ['a phone', PHONE, 16],
+    ['a phone', PHONE, 12],
     ['a desk', DESK, 12],
   ])('at the size of %s, from an empty start to the verdict, which a reload keeps', async (_, size, spokeCount) => {
     if (!webKit.ok) return;
     const spokes = testSpokes(spokeCount);
-    const { path } = writeRound({ seed: 24, spokes, style: 'single', snrDb: 25 });
-    const server = await serveWithSound(readFileSync(path));
+    const plucks = livePlucks({ seed: 24, spokes, style: 'single', snrDb: 25 }, TAKES);
+    const server = await serveWithLiveHand({ spokes: spokeCount, takes: TAKES }, plucks);
     toClose.push(server.close);
     const { page, close } = await openWebKit(webKit);
     toClose.push(close);
@@ -51,10 +52,10 @@ describe.skipIf(!webKit.ok)('a whole round in WebKitGTK, with a sound in place o
     // Spoke 6 is beyond the limit by more than any interval.
     expect(verdicts.filter(({ words }) => words.startsWith('over the limit')).map(({ spoke }) => spoke)).toEqual([6]);
     expect(await page.evaluate(tooWide)).toEqual([]);
-    expect(await page.evaluate(() => (globalThis as { problems?: string[] }).problems)).toEqual([]);
+    expect(await page.evaluate(() => globalThis.liveHand?.problems)).toEqual([]);
 
     await hand.reload();
     expect(await verdictsBefore(hand)).toEqual(verdicts);
-    expect(await page.evaluate(() => (globalThis as { problems?: string[] }).problems)).toEqual([]);
+    expect(await page.evaluate(() => globalThis.liveHand?.problems)).toEqual([]);
   });
 });

@@ -121,6 +121,8 @@ export type UncertainInput =
   | 'mass'
   | 'length'
   | 'crossing'
+  /** How long the spoke's own pieces are: butts, bonded ends, the nipple in view. */
+  | 'sections'
   | 'stiffness'
   | 'hubEnd'
   | 'rimEnd'

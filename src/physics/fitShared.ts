@@ -8,22 +8,18 @@ import type { ToneTable } from './toneTable.ts';
 type Scatters = readonly (readonly [scatter: number, prior: number])[];
 
 /**
- * Scatter of the ends from spoke to spoke as it may be in one wheel or another, with the prior of each. Stiff members (their grid of ends is
- * a fine one) show it in their tones and may choose from a wide range; where tones cannot tell, it stays near the ordinary.
+ * Scatter of the ends' ln k from spoke to spoke as it may be in one wheel or another, with the prior of each. A wheel whose spokes are alike
+ * must find its own small scatter here: held to a large one, it would look too good to be true unless its ends hardly mattered, and
+ * the fit would take them for hinged.
  */
-export const scattersFor = (grid: ToneTable): Scatters =>
-  grid.rim.sigma < 0.3
-    ? [
-        [END_SCATTER, 0.5],
-        [0.06, 0.25],
-        [0.35, 0.25],
-      ]
-    : [
-        [END_SCATTER, 0.6],
-        [0.09, 0.15],
-        [0.27, 0.25],
-      ];
-/** The middle one alone: enough while numberings are still sought. */
+export const SCATTERS: Scatters = [
+  [END_SCATTER, 0.3],
+  [0.07, 0.2],
+  [0.03, 0.15],
+  [0.01, 0.15],
+  [0.3, 0.2],
+];
+/** The ordinary one alone: enough while numberings are still sought. */
 export const ORDINARY_SCATTER: Scatters = [[END_SCATTER, 1]];
 
 /**

@@ -13,8 +13,10 @@ export const LINE = {
   second: 5,
   first: 6,
   rimEnd: 7,
+  hubPiece: 8,
+  rimPiece: 9,
 } as const;
-export const LINE_SIZE = 8;
+export const LINE_SIZE = 10;
 
 /** ln f of one mode at one node of the grid (cubic Hermite in ln T); outside the table's tensions its end is continued straight. */
 export const lnFrequencyAt = (table: ToneTable, node: number, mode: number, lnT: number): number => {
@@ -52,13 +54,15 @@ export const lineAt = (table: ToneTable, node: number, mode: number, lnT: number
   const j = Math.floor(c);
   const g = c - j;
   const from = row * table.coarseSteps + j;
-  const { length, crossing, stiffness, second, first, rimEnd } = table.sensitivity;
+  const { length, crossing, stiffness, second, first, rimEnd, hubPiece, rimPiece } = table.sensitivity;
   out[2] = between(length, from, g);
   out[3] = between(crossing, from, g);
   out[4] = between(stiffness, from, g);
   out[5] = between(second, from, g);
   out[6] = between(first, from, g);
   out[7] = between(rimEnd, from, g);
+  out[8] = between(hubPiece, from, g);
+  out[9] = between(rimPiece, from, g);
 };
 
 const between = (a: Float32Array, i: number, g: number): number =>

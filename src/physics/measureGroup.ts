@@ -2,7 +2,7 @@ import type { MeasureRefusal, Reading } from '../contract.ts';
 import { agreeOnGroup } from './agreeOnGroup.ts';
 import { fitJointly, fitSoftened, type GroupOptions, type Item, type Joint } from './fitGroup.ts';
 import type { FitSpoke } from './fitLine.ts';
-import { fitShared, ORDINARY_SCATTER, scattersFor } from './fitShared.ts';
+import { fitShared, SCATTERS } from './fitShared.ts';
 import { learnedFrom } from './learnedFrom.ts';
 import type { EndCloud, SharedFit } from './mixNodes.ts';
 import { renumber } from './renumber.ts';
@@ -44,7 +44,7 @@ export const startGroup = (group: readonly SpokeTones[]): GroupWork => {
   const prior = sharedPrior(grid, uncertainty, priors.massPrior, priors.stiffnessPrior);
   const options: GroupOptions = { grid, prior, ...priors };
   agreeOnGroup(wheel, grid);
-  return { readings, spares, wheel, options, joint: fitInRounds(wheel, options, ORDINARY_SCATTER) };
+  return { readings, spares, wheel, options, joint: fitInRounds(wheel, options) };
 };
 
 /**
@@ -59,7 +59,7 @@ export const finishGroup = (
   let { options, joint } = work;
   if (options !== undefined && joint !== undefined) {
     if (others.length > 0) options = { ...options, lnNodePrior: tiedEnds(options.grid, others) };
-    joint = fitInRounds(wheel, options, scattersFor(options.grid));
+    joint = fitInRounds(wheel, options);
   }
   for (const item of wheel) {
     const index = joint?.items.indexOf(item) ?? -1;
@@ -71,11 +71,7 @@ export const finishGroup = (
   return { readings, learned };
 };
 
-const fitInRounds = (
-  wheel: readonly Item[],
-  options: GroupOptions,
-  scatters: typeof ORDINARY_SCATTER,
-): Joint | undefined => {
+const fitInRounds = (wheel: readonly Item[], options: GroupOptions): Joint | undefined => {
   let joint = fitJointly(wheel, options);
   for (let round = 1; round < ROUNDS && joint !== undefined; round++) {
     joint = fitSoftened(joint, options);
@@ -84,7 +80,7 @@ const fitInRounds = (
   }
   if (joint === undefined) return undefined;
   const { items, spokes } = fitSoftened(joint, options);
-  return { items, spokes, fit: fitShared(spokes, options.grid, options.prior, options.lnNodePrior, scatters) };
+  return { items, spokes, fit: fitShared(spokes, options.grid, options.prior, options.lnNodePrior, SCATTERS) };
 };
 
 const partOf = (joint: Joint, index: number): JointPart => {

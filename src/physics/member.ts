@@ -43,6 +43,8 @@ export interface MemberUncertainty {
   readonly massRelative: number;
   readonly length: Metres;
   readonly crossing: Metres;
+  /** Where one piece of the spoke ends and the next begins, the whole length kept; absent: 1.5 mm. */
+  readonly sections?: Metres;
   /** Relative, of bending stiffness. */
   readonly stiffnessRelative: number;
 }

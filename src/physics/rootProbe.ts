@@ -15,6 +15,9 @@ export class RootProbe {
   readonly chain: Chain;
   private readonly lastPiece: number;
   private readonly supportPiece: number;
+  /** The pieces beyond which the longest section begins and ends: its borders with its neighbours. */
+  private readonly longestFrom: number;
+  private readonly longestTo: number;
 
   constructor(
     member: Member,
@@ -31,6 +34,24 @@ export class RootProbe {
     for (let i = longest; i < spec.lengths.length; i++)
       if ((spec.lengths[i] as number) > (spec.lengths[longest] as number)) longest = i;
     this.lastPiece = longest;
+    [this.longestFrom, this.longestTo] = bordersOf(member, spec.lengths);
+  }
+
+  /** ∂ln ω per metre by which the border after a piece lies nearer the rim; 0 at the member's own ends. */
+  private bound(before: number, perLnOmega: number, D: () => number): number {
+    const { lengths } = this.chain;
+    if (before < 0 || before >= lengths.length - 1) return 0;
+    const [a, b] = [lengths[before] as number, lengths[before + 1] as number];
+    const step = RELATIVE * Math.min(a, b);
+    const shifted = (s: number): number => {
+      lengths[before] = a + s;
+      lengths[before + 1] = b - s;
+      return D();
+    };
+    const change = shifted(step) - shifted(-step);
+    lengths[before] = a;
+    lengths[before + 1] = b;
+    return -change / (2 * step) / perLnOmega;
   }
 
   set(first: number, rim: number): void {
@@ -63,20 +84,7 @@ export class RootProbe {
     out[at + 2] = relative(bendings, 0, pieces);
     const crossed = chain.supportAt >= 0;
     out[at + 1] = 0;
-    if (crossed) {
-      const before = this.supportPiece - 1;
-      const after = this.supportPiece;
-      const [a, b] = [lengths[before] as number, lengths[after] as number];
-      const step = RELATIVE * Math.min(a, b);
-      const shifted = (s: number): number => {
-        lengths[before] = a + s;
-        lengths[after] = b - s;
-        return D();
-      };
-      out[at + 1] = -(shifted(step) - shifted(-step)) / (2 * step) / perLnOmega;
-      lengths[before] = a;
-      lengths[after] = b;
-    }
+    if (crossed) out[at + 1] = this.bound(this.supportPiece - 1, perLnOmega, D);
     const knob = (name: 'supportStiffness' | 'hubEnd' | 'rimEnd'): number => {
       const kept = chain[name];
       chain[name] = kept * (1 + RELATIVE);
@@ -90,12 +98,32 @@ export class RootProbe {
     out[at + 3] = grip ? knob('hubEnd') : crossed ? knob('supportStiffness') : 0;
     out[at + 4] = knob(grip ? 'supportStiffness' : 'hubEnd');
     out[at + 5] = knob('rimEnd');
+    out[at + 6] = this.bound(this.longestFrom, perLnOmega, D);
+    out[at + 7] = this.bound(this.longestTo, perLnOmega, D);
     chain.rimGive = GIVE;
     const given = D();
     chain.rimGive = -GIVE;
-    out[at + 6] = -(given - D()) / (2 * GIVE) / perLnOmega;
+    out[at + 8] = -(given - D()) / (2 * GIVE) / perLnOmega;
     chain.rimGive = 0;
     // Rayleigh: ∂ln ω/∂ln µ of a part is −½ of its share of the kinetic energy.
-    out[at + 7] = crossed ? -2 * relative(masses, this.supportPiece, pieces) : 1;
+    out[at + 9] = crossed ? -2 * relative(masses, this.supportPiece, pieces) : 1;
   }
 }
+
+/** The last piece before the longest section, and that section's own last piece: a crossing may have cut it in two. */
+const bordersOf = (member: Member, lengths: readonly number[]): [number, number] => {
+  const { sections } = member;
+  const longest = sections.reduce((best, s, i) => (s.length > (sections[best]?.length ?? 0) ? i : best), 0);
+  const from = sections.slice(0, longest).reduce((sum, s) => sum + s.length, 0);
+  const to = from + (sections[longest]?.length ?? 0);
+  const pieceEndingAt = (place: number): number => {
+    let at = 0;
+    return lengths.findIndex((length) => {
+      at += length;
+      return Math.abs(at - place) < NEAR;
+    });
+  };
+  return [pieceEndingAt(from), pieceEndingAt(to)];
+};
+/** Two places nearer than this are the same, m. */
+const NEAR = 1e-8;

@@ -4,7 +4,8 @@ import type { ToneTable } from './toneTable.ts';
 
 /**
  * The errors that spokes of a group share, in order: mass, length, crossing, stiffness, ln of the second support and of the first axis
- * (`ToneTable.firstAxis`: the hub's end, or what holds the crossing), ln k of the rim's end, the same of the other plane against this one, and the model's own error by mode.
+ * (`ToneTable.firstAxis`: the hub's end, or what holds the crossing), ln k of the rim's end, the same of the other plane against this one,
+ * where the longest piece begins and ends, and the model's own error by mode.
  */
 export const MASS = 0;
 export const STIFFNESS = 3;
@@ -12,11 +13,22 @@ export const HUB = 5;
 export const RIM = 6;
 export const TIE_HUB = 7;
 export const TIE_RIM = 8;
-export const MODEL = 9;
+const HUB_PIECE = 9;
+const RIM_PIECE = 10;
+export const MODEL = 11;
 const MODEL_MODES = 8;
 export const SHARED = MODEL + MODEL_MODES;
 
-export type SharedInput = 'mass' | 'length' | 'crossing' | 'stiffness' | 'second' | 'hubEnd' | 'rimEnd' | 'model';
+export type SharedInput =
+  | 'mass'
+  | 'length'
+  | 'crossing'
+  | 'sections'
+  | 'stiffness'
+  | 'second'
+  | 'hubEnd'
+  | 'rimEnd'
+  | 'model';
 const INPUT: readonly SharedInput[] = [
   'mass',
   'length',
@@ -27,11 +39,15 @@ const INPUT: readonly SharedInput[] = [
   'rimEnd',
   'hubEnd',
   'rimEnd',
+  'sections',
+  'sections',
 ];
 export const inputOf = (p: number): SharedInput => INPUT[p] ?? 'model';
 
 /** Scatter of ln k from spoke to spoke, each end. @source own finite-element trial, 15 %; no published value */
 export const END_SCATTER = 0.15;
+/** Where butts and bonded ends end, m, if nobody says how sure that is: a taper has no edge to lay a ruler on. */
+const PIECES = 0.0015;
 /** How far the ends of the two planes may differ, 1 σ of ln k. */
 const TIE = 0.4;
 
@@ -95,6 +111,8 @@ export const sharedPrior = (
   sigma[RIM] = grid.rim.sigma;
   sigma[TIE_HUB] = TIE;
   sigma[TIE_RIM] = TIE;
+  sigma[HUB_PIECE] = uncertainty.sections ?? PIECES;
+  sigma[RIM_PIECE] = uncertainty.sections ?? PIECES;
   for (let m = 0; m < MODEL_MODES; m++) sigma[MODEL + m] = 1;
   return { mean, sigma: sigma.map((s) => Math.max(s, 1e-7)) };
 };
@@ -108,6 +126,8 @@ export const writeSensitivities = (read: Float64Array, tied: boolean, out: Float
   for (let p = 1; p <= 6; p++) out[at + p] = read[p + 1] as number;
   out[at + TIE_HUB] = tied ? (read[6] as number) : 0;
   out[at + TIE_RIM] = tied ? (read[7] as number) : 0;
+  out[at + HUB_PIECE] = read[8] as number;
+  out[at + RIM_PIECE] = read[9] as number;
 };
 
 const read = new Float64Array(LINE_SIZE);
@@ -124,5 +144,6 @@ export const modelled = (
   let value = (read[0] as number) - 0.5 * (errors[0] as number);
   for (let p = 1; p <= 4; p++) value += (errors[p] as number) * (read[p + 1] as number);
   value += ((errors[HUB] as number) + (tied ? (errors[TIE_HUB] as number) : 0)) * (read[6] as number);
+  value += (errors[HUB_PIECE] as number) * (read[8] as number) + (errors[RIM_PIECE] as number) * (read[9] as number);
   return value + ((errors[RIM] as number) + (tied ? (errors[TIE_RIM] as number) : 0)) * (read[7] as number);
 };

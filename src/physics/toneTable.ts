@@ -8,7 +8,17 @@ import { searchNodes } from './searchNodes.ts';
 import type { Spread } from './spreadPrior.ts';
 
 /** Inputs whose error shifts tones, in the order of `sensitivity`. The mass is exact: −½ for every tone. */
-export const INPUTS = ['length', 'crossing', 'stiffness', 'second', 'first', 'rimEnd', 'rimGive'] as const;
+export const INPUTS = [
+  'length',
+  'crossing',
+  'stiffness',
+  'second',
+  'first',
+  'rimEnd',
+  'hubPiece',
+  'rimPiece',
+  'rimGive',
+] as const;
 export type TableInput = (typeof INPUTS)[number];
 
 /**

@@ -5,6 +5,7 @@ export type Remedy =
   | 'hearAgain'
   | 'measureLength'
   | 'measureCrossing'
+  | 'measureSections'
   | 'weighSpoke'
   | 'calibrate'
   | 'holdFirmly' // and pluck in several places, with a hard edge near the rim too
@@ -15,6 +16,7 @@ const REMEDY: Record<UncertainInput, Remedy> = {
   mass: 'weighSpoke',
   length: 'measureLength',
   crossing: 'measureCrossing',
+  sections: 'measureSections',
   stiffness: 'calibrate',
   hubEnd: 'calibrate',
   rimEnd: 'calibrate',

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkMember } from '../../src/physics/checkMember.ts';
 import { expectedTones } from '../../src/physics/expectedTones.ts';
-import { lineAt, lnFrequencyAt, lnTensionAt } from '../../src/physics/lineAt.ts';
+import { LINE_SIZE, lineAt, lnFrequencyAt, lnTensionAt } from '../../src/physics/lineAt.ts';
 import type { Member } from '../../src/physics/member.ts';
 import { modes } from '../../src/physics/modes.ts';
 import { prepareMember } from '../../src/physics/prepareMember.ts';
@@ -51,7 +51,7 @@ describe('tables of a prepared member', () => {
   it('carry sensitivities that agree with exact differences', () => {
     const table = RADIAL.inPlane;
     const node = 4 * table.rim.lnK.length + 4;
-    const out = new Float64Array(8);
+    const out = new Float64Array(LINE_SIZE);
     const lnT = Math.log(900);
     lineAt(table, node, 0, lnT, out);
     const e = ends(Math.exp(table.hub.lnK[4] as number), Math.exp(table.rim.lnK[4] as number));
@@ -66,6 +66,13 @@ describe('tables of a prepared member', () => {
       ),
     };
     expect(Math.abs((first(stiffer) - first(B)) / 0.001 / (out[4] as number) - 1)).toBeLessThan(linearInT);
+    const border = 1e-4;
+    const thickerNearRim: Member = {
+      sections: B.sections.map((s, i) =>
+        round(s.length + (i === 1 ? -border : i === 2 ? border : 0), i === 1 ? 0.0015 : 0.002),
+      ),
+    };
+    expect(Math.abs((first(B) - first(thickerNearRim)) / border / (out[9] as number) - 1)).toBeLessThan(linearInT);
     const step = 0.01;
     const slope = (lnFrequencyAt(table, node, 0, lnT + step) - lnFrequencyAt(table, node, 0, lnT - step)) / (2 * step);
     expect(slope / (out[1] as number)).toBeCloseTo(1, 4);

@@ -175,7 +175,8 @@ describe('from the demo round to the printed report, and back', () => {
     writeFileSync(broken, whole.subarray(0, whole.length / 2));
     const third = await open();
     await third.page.locator('input[type=file]').setInputFiles(broken);
-    await third.page.getByText('The file is damaged: it is cut off. Nothing was taken from it.').waitFor();
+    await third.page.getByText('The archive is cut off: copy it again from where it was made.').waitFor();
+    await third.page.getByText('The file does not hold together. Nothing was taken from it.').waitFor();
     await third.page.getByText('No wheel here yet.').first().waitFor();
     expect([...errors, ...second.errors, ...third.errors]).toEqual([]);
   });

@@ -1,5 +1,5 @@
 // @vitest-environment happy-dom
-import { cleanup, render, screen } from '@testing-library/preact';
+import { cleanup, fireEvent, render, screen } from '@testing-library/preact';
 import { afterEach, describe, expect, it } from 'vitest';
 import type { Wheel } from '../../../src/spokes/wheel.ts';
 import { readWheelFile } from '../../../src/spokes/wheelFile.ts';
@@ -56,6 +56,25 @@ describe('a wheel of which only the sides are known', () => {
     expect(table).not.toMatch(/ N\b|kgf|lbf/);
     expect(words()).not.toContain('Uncertainty budget');
     expect(words()).not.toContain('calculator');
+  });
+  it('is not laid beside a round of another state: the report says why, and draws nothing', async () => {
+    const wheel = evenness();
+    const [round] = wheel.rounds;
+    if (!round) throw new Error('no round');
+    const [earlier, later] = [
+      {
+        ...round,
+        id: 'earlier',
+        startedAt: '2026-01-01T08:00:00.000Z',
+        state: { tyre: 'on', pressureBar: 6 } as const,
+      },
+      { ...round, id: 'later', startedAt: '2026-01-02T08:00:00.000Z', state: { tyre: 'off' } as const },
+    ];
+    show({ ...wheel, rounds: [earlier, later] }, Report);
+    fireEvent.change(await screen.findByLabelText('Before and after, against'), { target: { value: 'earlier' } });
+    await screen.findByText(/^Before, the wheel stood otherwise \(tyre on, 6 bar/);
+    expect(words()).toContain('cannot be compared in tension');
+    expect(words()).not.toContain('Rings:');
   });
   it('cannot be compared with a gauge, and Compare says what is missing', () => {
     show(evenness(), Compare);

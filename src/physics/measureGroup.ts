@@ -97,7 +97,16 @@ const partOf = (joint: Joint, index: number): JointPart => {
     lnTAtNode: joint.fit.best.lnT[index] as number,
     chi2,
     degreesOfFreedom: fitSpoke.lines.length - 1,
+    bornOut: bornOutBySide(joint, index),
   };
+};
+
+/** So many spokes make a side, and so near (ln T) they bear one another out. */
+export const A_SIDE = 4;
+const ALIKE = 0.35;
+const bornOutBySide = ({ fit }: Joint, index: number): boolean => {
+  const { lnT } = fit.spokes[index] as SharedFit['spokes'][number];
+  return fit.spokes.filter((other) => Math.abs(other.lnT - lnT) < ALIKE).length >= A_SIDE;
 };
 
 /** Spare spokes at known loads: their own ends, but the group's mass and stiffness. */

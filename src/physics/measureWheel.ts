@@ -1,6 +1,6 @@
 import type { MeasureRefusal, Reading } from '../contract.ts';
 import { heardTones } from './heardTones.ts';
-import { finishGroup, startGroup } from './measureGroup.ts';
+import { A_SIDE, finishGroup, startGroup } from './measureGroup.ts';
 import { measureSpoke } from './measureSpoke.ts';
 import type { Learned, SpokeTones, WheelReading } from './spokeTones.ts';
 
@@ -41,9 +41,6 @@ export const measureWheel = (spokes: readonly SpokeTones[]): WheelReading => {
   }
   return { readings, learned };
 };
-
-/** So many spokes of a side bear one another out. */
-const A_SIDE = 4;
 
 /** With no side to bear it out, a spoke is not made of several plucks of which none is one by itself. */
 const refusedAlone = (spoke: SpokeTones): MeasureRefusal | undefined => {

@@ -20,7 +20,13 @@ const BETTER_THAN_CHANCE = -2;
 const CONTRADICTION = 1e-6;
 
 /** What a fit says of one spoke. */
-export type JointPart = Pick<ReadingParts, 'fitted' | 'fitSpoke' | 'node' | 'lnTAtNode' | 'chi2' | 'degreesOfFreedom'>;
+export type JointPart = Pick<
+  ReadingParts,
+  'fitted' | 'fitSpoke' | 'node' | 'lnTAtNode' | 'chi2' | 'degreesOfFreedom'
+> & {
+  /** A side of several spokes reads nearly the same tension. */
+  readonly bornOut: boolean;
+};
 
 /**
  * Decides among weighed numberings: a reading with its rivals mixed in, or a refusal with its reason.
@@ -74,13 +80,14 @@ export const settleNumbering = (
     lnTAtNode: best.fit.best.lnT,
     chi2: best.fit.best.chi2,
     degreesOfFreedom: best.fit.degreesOfFreedom,
+    bornOut: false,
   };
   const reading = readingOf({
     spoke,
     tones,
     numbering: best.numbering,
     ...(joint ?? own),
-    rivals: { shift: first, variance: Math.max(second - first * first, 0) + doubtOf(spoke) },
+    rivals: { shift: first, variance: Math.max(second - first * first, 0) + (joint?.bornOut ? 0 : doubtOf(spoke)) },
   });
   if (reading.agreement < CONTRADICTION || explained === 'few')
     return { ok: false, reason: 'tonesContradictMember', detail: detailOf(reading) };
@@ -92,7 +99,7 @@ export const settleNumbering = (
 /** One in fifty of the sounds that the ear doubts is no spoke; then the tension is anywhere within a factor of two (ln 0.7): 0.02 · 0.7². */
 const DOUBT = 0.0098;
 
-/** Variance of ln T for the chance that none of the sounds was this spoke. */
+/** Variance of ln T for the chance that none of the sounds was this spoke; no chance sound would ring like the rest of its side. */
 const doubtOf = (spoke: SpokeTones): number =>
   spoke.plucks.length > 0 && spoke.plucks.every((pluck) => pluck.flags.includes('perhapsNoSpoke')) ? DOUBT : 0;
 

@@ -35,8 +35,9 @@ export function hearAgain(
   );
   const measured = measure({ ...wheel, calibrations, state: round.state }, files, {
     crediting: { by: 'from', from: 1 },
-    direction: round.how.direction,
-    ...(round.how.crossing === 'none' ? {} : { crossing: round.how.crossing }),
+    // A spoke of which no pluck is stored was still asked for as every other one.
+    ...(round.how.crossing === 'free' && { crossing: 'free' }),
+    plucked: new Map(round.plucks.filter((pluck) => !pluck.putAside).map(({ spoke, how }) => [spoke, how])),
     ...(explain && { explain }),
   });
   const differences = measured.spokes.flatMap(({ spoke, tensionN }) => {

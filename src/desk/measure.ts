@@ -5,6 +5,8 @@ import { measureSpoke } from '../physics/measureSpoke.ts';
 import { prepareMember } from '../physics/prepareMember.ts';
 import { describeMember } from '../spokes/describeMember.ts';
 import { expandLayout } from '../spokes/expandLayout.ts';
+import { howToPluck } from '../spokes/howToPluck.ts';
+import type { LaidSpoke } from '../spokes/laidSpoke.ts';
 import { readRound } from '../spokes/readRound.ts';
 import { type Prepare, rememberPrepared } from '../spokes/spokeTonesOf.ts';
 import type { Pluck, Round, Side, Wheel } from '../spokes/wheel.ts';
@@ -26,6 +28,8 @@ export interface MeasuredPluck {
   readonly onsetS: number;
   /** From 1; absent: credited to none. */
   readonly spoke?: number;
+  /** How it is taken to have been plucked; absent where it is of no spoke. */
+  readonly how?: How;
   readonly ok: boolean;
   readonly reason?: HearReason | MeasureReason;
   readonly detail?: string;
@@ -60,8 +64,11 @@ export interface ExplainedSound {
 }
 export interface MeasureOptions {
   readonly crediting: Crediting;
+  /** Of every spoke; absent: what the app asks for, spoke by spoke. */
   readonly crossing?: How['crossing'];
   readonly direction?: How['direction'];
+  /** How single spokes were plucked, where that was recorded; comes before the two above. */
+  readonly plucked?: ReadonlyMap<number, How>;
   /** Called with each sound and what became of it, for drawings. */
   readonly explain?: (sheet: ExplainedSound) => void;
 }
@@ -78,12 +85,12 @@ const AHEAD_S = 0.05;
 export function measure(wheel: Wheel, files: readonly RecordingFile[], options: MeasureOptions): Measured {
   const laid = expandLayout(wheel.layout);
   const sides: readonly Side[] = laid.ok ? laid.spokes.map((spoke) => spoke.side) : [];
-  const touches = (spoke: number) => laid.ok && laid.spokes[spoke - 1]?.crossingFromHub !== undefined;
-  const howOf = (spoke: number): How => ({
-    crossing: options.crossing ?? (touches(spoke) ? 'held' : 'none'),
-    // What the app asks for, and a recording of its own holds.
-    direction: options.direction ?? 'inPlane',
-  });
+  const hows = new Map(options.plucked);
+  const howOf = (spoke: number): How => {
+    const how = hows.get(spoke) ?? howAsked(wheel, laid.ok ? laid.spokes[spoke - 1] : undefined, options);
+    hows.set(spoke, how);
+    return how;
+  };
   const prepare = rememberPrepared(prepareMember);
   const recordings: MeasuredRecording[] = [];
   const plucks: Pluck[] = [];
@@ -102,6 +109,12 @@ export function measure(wheel: Wheel, files: readonly RecordingFile[], options: 
   );
   const asked = sides.map((_, i) => i + 1).filter((spoke) => options.crediting.by === 'round' || soundless.has(spoke));
   return { recordings, spokes: judgeSpokes(wheel, round, asked, read, spokesOfNoise(recordings)) };
+}
+
+/** What the app asks for, where nothing else is said. */
+function howAsked(wheel: Wheel, spoke: LaidSpoke | undefined, { crossing, direction }: MeasureOptions): How {
+  const asked: How = spoke ? howToPluck(wheel, spoke, 'held') : { crossing: 'none', direction: 'inPlane' };
+  return { crossing: crossing ?? asked.crossing, direction: direction ?? asked.direction };
 }
 
 /** In a recording of speech or music now and then a sound rings like a spoke: most of a spoke's sounds must. */
@@ -149,7 +162,7 @@ function measureRecording(
   const first = hearRecording(recording);
   const credited = creditSounds(first, crediting, spokeCount);
   if (!credited.ok) {
-    const measured = first.map((sound) => pluckOf(sound, undefined, undefined));
+    const measured = first.map((sound) => pluckOf(sound, undefined, undefined, undefined));
     const { reason, detail } = credited;
     return {
       recording: {
@@ -180,7 +193,8 @@ function measureRecording(
     const pluck =
       spoke !== undefined && heard.ok ? asPluck(`${file.name} ${i + 1}`, spoke, howOf(spoke), heard) : undefined;
     if (pluck) plucks.push(pluck);
-    const result = pluckOf(sound, spoke, pluck && measureAlone(wheel, pluck, prepare));
+    const how = spoke === undefined ? undefined : howOf(spoke);
+    const result = pluckOf(sound, spoke, how, pluck && measureAlone(wheel, pluck, prepare));
     explain?.({ file: file.name, index: i, sampleRateHz, sound, pluck: result });
     return result;
   });
@@ -225,10 +239,11 @@ function measureAlone(wheel: Wheel, pluck: Pluck, prepare: Prepare): ReturnType<
 function pluckOf(
   sound: HeardSound,
   spoke: number | undefined,
+  how: How | undefined,
   reading: ReturnType<typeof measureSpoke> | undefined,
 ): MeasuredPluck {
   const { heard, onsetS } = sound;
-  const place = { onsetS, ...(spoke !== undefined && { spoke }) };
+  const place = { onsetS, ...(spoke !== undefined && { spoke }), ...(how && { how }) };
   if (!heard.ok) {
     const { reason, detail } = heard;
     return { ...place, ok: false, reason, ...(detail && { detail }), tones: [], flags: [] };

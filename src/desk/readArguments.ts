@@ -33,8 +33,9 @@ npm run --silent measure -- ARCHIVE.zip
   --from N                groups of plucks are spokes N, N + 1, … and may be fewer than the wheel has
   --cues CUES.csv         time in seconds and spoke number, one line a cue
   --pause SECONDS         the least pause between spokes (default: the longest pauses decide)
-  --crossing held|free|none            how the crossing was (default: held where spokes touch)
-  --direction in-plane|across|unknown  how the spokes were plucked (default: in-plane, along the rim)
+  --crossing held|free|none            how every crossing was (default: held where spokes touch)
+  --direction in-plane|across|unknown  how every spoke was plucked (default: spoke by spoke as the app asks
+                          for it: along the rim, uncrossed blades across the wheel)
   --explain FOLDER        one SVG a pluck: waveform, spectrum, tones with modes, decay`;
 
 const CROSSINGS = ['held', 'free', 'none'] as const;

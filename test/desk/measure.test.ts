@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { measure } from '../../src/desk/measure.ts';
 import { remeasure } from '../../src/desk/remeasure.ts';
 import { readWheelFile } from '../../src/spokes/wheelFile.ts';
+import { blade } from '../signals/catalogue.ts';
 import { nonSpoke } from '../signals/nonSpokes.ts';
 import { seededRandom } from '../signals/random.ts';
 import { simulateRound } from '../signals/round.ts';
@@ -177,6 +178,83 @@ describe('measuring recordings at the desk', () => {
     expect(again?.spokes.map(({ spoke, ok }) => [spoke, ok])).toEqual([
       [1, true],
       [2, true],
+    ]);
+  });
+});
+
+describe('how recorded spokes are taken to have been plucked', () => {
+  // Uncrossed blades on the left, crossed ones on the right. The simulation rings in one plane only: on the left its two stiffnesses are
+  // exchanged, so that the blade is heard across the wheel.
+  const mixed = SPOKES.map((spoke) => {
+    const lengthM = spoke.pieces.reduce((sum, piece) => sum + piece.lengthM, 0);
+    const piece = blade(2.2, 0.9, 'steel', lengthM, 1);
+    if (spoke.side === 'right') return { ...spoke, pieces: [piece] };
+    const { crossingFromHubM: _, ...uncrossed } = spoke;
+    return {
+      ...uncrossed,
+      pieces: [{ ...piece, bendingInPlane: piece.bendingAcross, bendingAcross: piece.bendingInPlane }],
+    };
+  });
+  const blades = {
+    ...wheel,
+    layout: {
+      kind: 'list' as const,
+      spokes: mixed.map(({ side: at, pieces, ...spoke }) => ({
+        side: at,
+        supportLengthMm: 1000 * pieces.reduce((sum, { lengthM }) => sum + lengthM, 0),
+        ...('crossingFromHubM' in spoke && { crossingFromHubMm: 1000 * (spoke.crossingFromHubM as number) }),
+      })),
+    },
+    kinds: {
+      wire: {
+        id: 'wire',
+        name: 'blade',
+        source: '',
+        sections: [
+          {
+            name: 'blade',
+            lengthMm: 'rest' as const,
+            layers: [{ shape: { form: 'flat' as const, widthMm: 2.2, thicknessMm: 0.9 }, material: wire }],
+          },
+        ],
+      },
+    },
+  };
+  const bytes = wav(round({ spokes: mixed, only: [1, 2] }));
+  const heard = (more: Partial<Parameters<typeof measure>[2]> = {}) =>
+    measure(blades, [{ name: 'two.wav', bytes }], { crediting: { by: 'from', from: 1 }, ...more });
+  const hows = ({ recordings }: ReturnType<typeof heard>) =>
+    recordings.flatMap(({ plucks }) => plucks.map(({ spoke, how }) => [spoke, how?.crossing, how?.direction]));
+
+  test('is what the app asks for, spoke by spoke: an uncrossed blade across the wheel, a crossed one along the rim', {
+    timeout: 60_000,
+  }, () => {
+    const measured = heard();
+    expect(hows(measured)).toEqual([
+      [1, 'none', 'across'],
+      [1, 'none', 'across'],
+      [2, 'held', 'inPlane'],
+      [2, 'held', 'inPlane'],
+    ]);
+    for (const { spoke, tensionN = 0, uOwnN = 0, uCommonN = 0 } of measured.spokes) {
+      const truth = mixed[spoke - 1]?.tensionN as number;
+      // Three standard uncertainties: one spoke in 370 by chance.
+      expect(Math.abs(tensionN - truth)).toBeLessThan(3 * Math.hypot(uOwnN, uCommonN));
+    }
+  });
+
+  test('is what the command line says, of every spoke, and what was recorded of a spoke comes before both', {
+    timeout: 60_000,
+  }, () => {
+    expect(new Set(hows(heard({ direction: 'inPlane' })).map(([, , direction]) => direction))).toEqual(
+      new Set(['inPlane']),
+    );
+    const recorded = new Map([[1, { crossing: 'none', direction: 'unknown' } as const]]);
+    expect(hows(heard({ direction: 'across', plucked: recorded })).map(([, , direction]) => direction)).toEqual([
+      'unknown',
+      'unknown',
+      'across',
+      'across',
     ]);
   });
 });

@@ -104,7 +104,7 @@ export const fitNode = (
       const rim = read[7] as number;
       row.fill(0, MODEL);
       writeSensitivities(read, line.tied, row, 0);
-      row[modelErrorOf(line.mode)] = withHold(line.table, line.model, hub);
+      row[modelErrorOf(line.mode)] = withHold(line.table, node, line.model, hub);
       pure += w * j * j;
       A[0] = (A[0] as number) + w * j * j;
       A[1] = (A[1] as number) + w * j * hub;

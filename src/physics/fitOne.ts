@@ -175,7 +175,7 @@ class Workspace {
       for (let p = 0; p < MODEL; p++) residual -= (S[l * MODEL + p] as number) * (mean[p] as number);
       r[l] = residual;
       // The model's own errors by mode are independent: on the diagonal alone.
-      M[l] = withHold(line.table, line.model, read[6] as number);
+      M[l] = withHold(line.table, node, line.model, read[6] as number);
       V[l * n + l] = line.sigma ** 2 + (M[l] as number) ** 2;
       for (let k = 0; k < l; k++) V[l * n + k] = 0;
       for (let p = 0; p < MODEL; p++) {

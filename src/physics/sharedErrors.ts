@@ -63,11 +63,17 @@ const RIM_GIVE = 4e-8;
  */
 export const modelErrorAt = (table: ToneTable, mode: number, lnT: number): number =>
   Math.hypot(NEGLECTED.first + NEGLECTED.each * mode, RIM_GIVE * rimGiveAt(table, mode, lnT));
-/** Fingers have mass: a hold is not equally stiff at every mode, by this much in ln of its stiffness, 1 σ. */
-const HOLD_DISPERSION = 0.3;
-/** The model's error with that of the hold. @param first ∂ln f/∂ln(stiffness of the first axis) */
-export const withHold = (table: ToneTable, model: number, first: number): number =>
-  table.firstAxis === 'support' ? Math.hypot(model, HOLD_DISPERSION * first) : model;
+/** Fingers have mass: what they add to the hold differs from mode to mode, by this much, N/m, 1 σ. @source own finite-element pairs, 1e5 … 1e6 */
+const FINGERS = 2.5e5;
+/**
+ * The model's error with that of the hold, which tells on a slack hold and hardly on a firm one.
+ * @param first ∂ln f/∂ln(stiffness of the first axis)
+ */
+export const withHold = (table: ToneTable, node: number, model: number, first: number): number => {
+  if (table.firstAxis !== 'support') return model;
+  const hold = Math.exp(table.hub.lnK[Math.floor(node / table.rim.lnK.length)] as number);
+  return Math.hypot(model, Math.min(FINGERS / hold, 1) * first);
+};
 /** The same, the part of each spoke. */
 export const ownModelSigma = (mode: number): number => 0.0006 + 0.00024 * mode;
 

@@ -139,6 +139,20 @@ describe('expected tones', () => {
       });
     }
   });
+  it('run through the ends from soft to stiff, their mean between them', () => {
+    for (const prepared of [RADIAL, HELD])
+      for (const rung of expectedTones(prepared, { crossing: 'held', direction: 'inPlane' }))
+        for (const { atEndsHz = [], frequencyHz, plane, family, mode } of rung.tones) {
+          expect(atEndsHz.length).toBeGreaterThan(3);
+          atEndsHz.forEach((f, i) => {
+            if (i > 0) expect(f).toBeGreaterThanOrEqual(atEndsHz[i - 1] as number);
+          });
+          // Across, and between hub and crossing, it is the hold that moves the mean.
+          if (plane === 'across' || family === 'hub' || mode > 3) continue;
+          expect(frequencyHz).toBeGreaterThan(atEndsHz[0] as number);
+          expect(frequencyHz).toBeLessThan(atEndsHz[atEndsHz.length - 1] as number);
+        }
+  });
   it('name the pair only where it can ring: an open crossing plucked across', () => {
     const families = (crossing: 'held' | 'free', direction: 'inPlane' | 'across') =>
       new Set(expectedTones(HELD, { crossing, direction })[20]?.tones.map((t) => t.family));

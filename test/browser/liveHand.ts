@@ -63,7 +63,8 @@ function handInPage({ sound, pluckS, noiseS, spokes, takes }: Setting): void {
   MediaDevices.prototype.getUserMedia = async () => {
     hand.askedMs = performance.now();
     hand.touches = 0;
-    const context = new AudioContext();
+    // Long buffers: on a busy machine short ones tear the sound.
+    const context = new AudioContext({ latencyHint: 'playback' });
     await context.resume();
     const buffer = await context.decodeAudioData(await (await fetch(sound)).arrayBuffer());
     const ear = context.createMediaStreamDestination();

@@ -40,6 +40,7 @@ export interface WebDriverPage {
 }
 
 const POLL_MS = 200;
+const CLICK_TRIES = 25;
 /** For an element to come; no test passes by it. */
 const ELEMENT_MS = 30_000;
 
@@ -72,10 +73,18 @@ export async function startWebDriver(driverUrl: string, capabilities: object): P
     resize: async (width, height) => void (await command('/window/rect', { x: 0, y: 0, width, height })),
     evaluate: async (body, ...args) => (await run(body, args)) as never,
     click: async (find, ...args) => {
-      const id = await element(find, args);
-      // What stays in place over the page would lie on an element that was scrolled just to its edge.
-      await run((found: Element) => found.scrollIntoView({ block: 'center' }), [{ [ELEMENT_KEY]: id }]);
-      await command(`/element/${id}/click`, {});
+      for (let tries = 1; ; tries++) {
+        const id = await element(find, args);
+        try {
+          // What stays in place over the page would lie on an element that was scrolled just to its edge.
+          await run((found: Element) => found.scrollIntoView({ block: 'center' }), [{ [ELEMENT_KEY]: id }]);
+          return void (await command(`/element/${id}/click`, {}));
+        } catch (error) {
+          // The page may just have grown, or been written anew: then again, as a hand does.
+          if (tries === CLICK_TRIES || !/click intercepted|stale element/.test(`${error}`)) throw error;
+          await new Promise((resolve) => setTimeout(resolve, POLL_MS));
+        }
+      }
     },
     fill: async (text, find, ...args) => {
       const id = await element(find, args);

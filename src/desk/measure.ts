@@ -15,6 +15,7 @@ import type { DivideReason } from './divide.ts';
 import { type ExpectedFrom, type HeardSound, hearRecording, readRecording } from './hearRecording.ts';
 import { judgeSpokes, type SpokeVerdict } from './judgeSpokes.ts';
 import { refusalText } from './refusalText.ts';
+import { type TaughtRows, taughtRows } from './taughtRows.ts';
 
 export interface RecordingFile {
   readonly name: string;
@@ -51,7 +52,7 @@ export interface MeasuredRecording {
   readonly truncated?: boolean;
   readonly plucks: readonly MeasuredPluck[];
 }
-export interface Measured {
+export interface Measured extends TaughtRows {
   readonly recordings: readonly MeasuredRecording[];
   readonly spokes: readonly SpokeVerdict[];
 }
@@ -108,7 +109,8 @@ export function measure(wheel: Wheel, files: readonly RecordingFile[], options: 
     recordings.flatMap((one) => one.plucks.flatMap((pluck) => (pluck.spoke ? [pluck.spoke] : []))),
   );
   const asked = sides.map((_, i) => i + 1).filter((spoke) => options.crediting.by === 'round' || soundless.has(spoke));
-  return { recordings, spokes: judgeSpokes(wheel, round, asked, read, spokesOfNoise(recordings)) };
+  const spokes = judgeSpokes(wheel, round, asked, read, spokesOfNoise(recordings));
+  return { recordings, spokes, ...taughtRows(wheel, round, read) };
 }
 
 /** What the app asks for, where nothing else is said. */

@@ -103,3 +103,5 @@ export function refusalText(reason: DeskReason, detail?: string): string {
   const [what, todo] = TEXT[reason];
   return `${what}${detail ? ` (${detail})` : ''}. ${todo}`;
 }
+
+export const isDeskReason = (reason: string): reason is DeskReason => Object.hasOwn(TEXT, reason);

@@ -6,8 +6,9 @@ import { rememberPrepared } from '../spokes/spokeTonesOf.ts';
 import type { Wheel } from '../spokes/wheel.ts';
 import type { ChosenRound } from './chooseRounds.ts';
 import { judgeSpokes, type SpokeVerdict } from './judgeSpokes.ts';
+import { type TaughtRows, taughtRows } from './taughtRows.ts';
 
-export interface RemeasuredRound {
+export interface RemeasuredRound extends TaughtRows {
   readonly round: string;
   /** From 1, in the file's order. */
   readonly number: number;
@@ -35,6 +36,7 @@ export function remeasure(
       number,
       startedAt: round.startedAt,
       spokes: judgeSpokes(wheel, round, [...read.readings.keys()], read),
+      ...taughtRows(wheel, round, read),
       ...(stored?.roundId === round.id ? { stored: compareStored(stored, read.readings) } : {}),
     };
   });

@@ -13,6 +13,7 @@ import type { ArchivedRecording } from '../../src/spokes/readArchive.ts';
 import { readReadings, writeReadings } from '../../src/spokes/readingsFile.ts';
 import { readRound } from '../../src/spokes/readRound.ts';
 import { rememberPrepared } from '../../src/spokes/spokeTonesOf.ts';
+import type { Wheel } from '../../src/spokes/wheel.ts';
 import { readWheelFile, writeWheelFile } from '../../src/spokes/wheelFile.ts';
 import { zipStored } from '../../src/ui/edge/zipStored.ts';
 import { simulateRound } from '../signals/round.ts';
@@ -218,6 +219,43 @@ describe('the recordings of an archive', () => {
   });
 });
 
+describe('known tensions at the desk', () => {
+  const load = { loadN: 970, uLoadN: 10, method: 'gauge' };
+  const own = { id: 'own', kind: 'inWheel', spoke: 1, ...load } as const;
+  const loose = { id: 'loose', kind: 'spare', ...load, kindId: 'plain-2.0', supportLengthMm: 280 } as const;
+  const taught = (calibrations: Wheel['calibrations']) => {
+    const [first] = remeasure({ ...wheel, calibrations }, [{ number: 1, round }]);
+    return first;
+  };
+
+  test('stand beside what each side taught, with what became of them', { timeout: 60_000 }, () => {
+    const before = taught([]);
+    const after = taught([own, loose, { ...own, id: 'gone', spoke: 99 }]);
+    expect(before?.calibrations).toEqual([]);
+    expect(after?.groups.map(({ group }) => group).sort()).toEqual(['left plain-2.0', 'right plain-2.0']);
+    // Spoke 1 is on the right, and so is spoke 3: what the side shares is better known with one tension known.
+    const shared = (one: typeof after) => one?.spokes.find(({ spoke }) => spoke === 3)?.uCommonN ?? 0;
+    expect(shared(after)).toBeLessThan(shared(before));
+    for (const { degreesOfFreedom, contradiction } of after?.groups ?? []) {
+      expect(degreesOfFreedom).toBeGreaterThan(20);
+      expect(contradiction).toBe(false);
+    }
+    expect(after?.calibrations).toMatchObject([
+      { id: 'own', ok: true, groups: ['right plain-2.0'], loadN: 970 },
+      { id: 'loose', ok: false, reason: 'noPluck', advice: expect.stringMatching(/no pluck under its load/) },
+      { id: 'gone', ok: false, reason: 'noSuchSpoke', advice: expect.stringMatching(/no such spoke/) },
+    ]);
+  });
+
+  test('that contradict the description are called out for their side alone', { timeout: 60_000 }, () => {
+    const wrong = taught([{ ...own, loadN: 1400, uLoadN: 14 }]);
+    for (const { group, contradiction, advice } of wrong?.groups ?? []) {
+      expect(contradiction).toBe(group.startsWith('right'));
+      expect(advice ?? '').toMatch(contradiction ? /contradict each other.*believe neither/ : /^$/);
+    }
+  });
+});
+
 describe('the command', () => {
   const folder = mkdtempSync(join(tmpdir(), 'ringtrue-desk-'));
   afterAll(() => rmSync(folder, { recursive: true }));
@@ -243,6 +281,14 @@ describe('the command', () => {
     );
     expect(other.status).toBe(1);
     expect(other.stderr).toMatch(/spoke 1: handed out as .* N, computed again .* N/);
+
+    const known = { id: 'k', kind: 'inWheel', spoke: 1, loadN: 1400, uLoadN: 14, method: 'gauge' } as const;
+    const contradicted = run(
+      '--wheel',
+      file('known.json', bytesOf(writeWheelFile({ ...wheel, calibrations: [known] }))),
+    );
+    expect(contradicted.status).toBe(1);
+    expect(contradicted.stderr).toMatch(/right plain-2\.0: A known tension and the description contradict each other/);
 
     const cut = run(file('cut.zip', archive.slice(0, 2000)));
     expect([cut.status, cut.stdout]).toEqual([2, '']);

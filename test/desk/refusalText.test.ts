@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { calibrationText } from '../../src/desk/calibrationText.ts';
 import { measure } from '../../src/desk/measure.ts';
 import { type DeskReason, refusalText } from '../../src/desk/refusalText.ts';
 import { encodeWav } from '../signals/wav.ts';
@@ -27,6 +28,14 @@ describe('a refusal at the desk', () => {
     expect(text).not.toMatch(/undefined|!/);
     expect(refusalText(reason)).not.toMatch(/7 of 9|\(\)/);
   });
+
+  test.each(['noPluck', 'spokeNotHeard', 'noSuchSpoke', 'measuredImpossible', 'belowBendingTone'] as const)(
+    'of a known tension, %s, is a sentence too',
+    (reason) => {
+      expect(calibrationText(reason, '7 mm')).toMatch(/^\p{Lu}.* \(7 mm\)\. \p{Lu}.*\.$/u);
+      expect(calibrationText(reason)).not.toMatch(/undefined|\(\)/);
+    },
+  );
 
   test('stands in the printed object beside its code, for files and for spokes', () => {
     const wav = encodeWav([new Float32Array(44100)], 44100, 'int16');

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { modes } from '../../src/physics/modes.ts';
 import { prepareMember } from '../../src/physics/prepareMember.ts';
+import { calibrationsUsed } from '../../src/spokes/calibrationsUsed.ts';
 import { catalogueKind } from '../../src/spokes/catalogue.ts';
 import { describeMember } from '../../src/spokes/describeMember.ts';
 import { describeSpare } from '../../src/spokes/describeSpare.ts';
@@ -175,5 +176,50 @@ describe('a spoke of known tension in another round', () => {
       return reading?.ok ? reading.uCommonN : Number.NaN;
     };
     expect(common(after)).toBeLessThan(0.9 * common(plain));
+  });
+});
+
+describe('what became of each known tension', () => {
+  const load = { loadN: 1000, uLoadN: 10, method: 'gauge' };
+  const heard: Calibration = { id: 'own', kind: 'inWheel', spoke: 3, ...load };
+  const given = { ...wheel, calibrations: [spare(real, 1000), heard] };
+
+  it('is its reading, and the sides that took it in: both for a loose spoke of their kind, its own for one in the wheel', () => {
+    const used = calibrationsUsed(given, round, readRound(given, round, prepare));
+    expect(used.map(({ calibration, groups, outcome }) => [calibration.id, [...groups].sort(), outcome.ok])).toEqual([
+      ['spare-1000', [`left ${PLAIN.id}`, `right ${PLAIN.id}`], true],
+      ['own', [described3()], true],
+    ]);
+  });
+  const described3 = () => {
+    const one = describeMember(wheel, 3);
+    if (!one.ok) throw new RangeError(one.reason);
+    return one.group;
+  };
+
+  it.each<[string, Calibration, string]>([
+    [
+      'a loose spoke that nobody plucked',
+      { id: 'a', kind: 'spare', ...load, kindId: PLAIN.id, supportLengthMm: 280 },
+      'noPluck',
+    ],
+    ['a loose spoke of a length that no spoke has', { ...spare(real, 1000), supportLengthMm: 5 }, 'measuredImpossible'],
+    ['a loose spoke of a kind that the wheel does not know', { ...spare(real, 1000), kindId: 'other' }, 'kindUnknown'],
+    ['a spoke that the wheel does not have', { ...heard, spoke: 99 }, 'noSuchSpoke'],
+    ['a spoke heard at its tension in a round that is gone', { ...heard, roundId: 'gone' }, 'spokeNotHeard'],
+  ])('is told with the reason where nothing was learned: %s', (_, calibration, reason) => {
+    const other = { ...wheel, calibrations: [calibration] };
+    const [used] = calibrationsUsed(other, round, readRound(other, round, prepare));
+    expect(used).toMatchObject({ groups: [], outcome: { ok: false, reason } });
+  });
+
+  it('is the fit’s own reason where the tones of a loose spoke do not fit it', () => {
+    const whole = spare(real, 1000);
+    // Of this length, the same tones would mean 1.65 times its load.
+    const other = { ...wheel, calibrations: [{ ...whole, supportLengthMm: 360 }] };
+    const read = readRound(other, round, prepare);
+    const [used] = calibrationsUsed(other, round, read);
+    expect(used).toMatchObject({ groups: [], outcome: { ok: false, reason: 'tonesContradictMember' } });
+    expect(right(read)?.contradiction).toBe(true);
   });
 });

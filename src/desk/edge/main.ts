@@ -14,6 +14,7 @@ import { type OpenedWheel, openWheel } from '../openWheel.ts';
 import { type MeasureArguments, readArguments, USAGE } from '../readArguments.ts';
 import { readCues } from '../readCues.ts';
 import { remeasure } from '../remeasure.ts';
+import type { TaughtRows } from '../taughtRows.ts';
 import { inflate } from './inflate.ts';
 
 class Stop extends Error {}
@@ -104,9 +105,10 @@ function storedRounds({ wheel, archive, stored, recordings: sounds }: Opened, op
   console.log(JSON.stringify({ rounds: printed }, undefined, 2));
   if (archive && !rounds.some((round) => round.stored))
     console.error('No tensions were handed out with these rounds, so none are compared.');
-  const whole = rounds.map(({ number, spokes, stored: reproduction }) => {
+  const whole = rounds.map(({ number, spokes, stored: reproduction, ...taught }) => {
     const named = (sentence: string) => console.error(`round ${number}: ${sentence}`);
     for (const { spoke, advice } of spokes) if (advice) named(`spoke ${spoke}: ${advice}`);
+    for (const sentence of taughtSentences(taught)) named(sentence);
     if (reproduction?.reproduced)
       named(
         `all ${reproduction.compared} tensions handed out come out again, the farthest to ${reproduction.largestDifferencePercent.toExponential(1)} %.`,
@@ -115,7 +117,8 @@ function storedRounds({ wheel, archive, stored, recordings: sounds }: Opened, op
       named(
         `spoke ${spoke}: handed out as ${newtonText(storedN)}, computed again ${newtonText(againN)}. The wheel file was changed since, or another version computed it (${reproduction?.by}).`,
       );
-    return spokes.length > 0 && spokes.every(({ ok }) => ok) && reproduction?.reproduced !== false;
+    const measured = spokes.length > 0 && spokes.every(({ ok }) => ok);
+    return measured && reproduction?.reproduced !== false && taughtWithoutDoubt(taught);
   });
   for (const [i, one] of again.entries())
     if (one?.largestDifferencePercent !== undefined)
@@ -130,16 +133,28 @@ const newtonText = (value: number | undefined): string =>
   value === undefined ? 'no tension' : `${value.toFixed(2)} N`;
 
 /** @returns whether there was nothing to say. */
-function sayRefusals({ recordings: files, spokes }: ReturnType<typeof measure>): boolean {
+function sayRefusals({ recordings: files, spokes, ...taught }: ReturnType<typeof measure>): boolean {
   for (const { file, advice, truncated } of files) {
     if (advice) console.error(`${file}: ${advice}`);
     if (truncated) console.error(`${file}: the file ends before its announced length; what is there was heard.`);
   }
   for (const { spoke, advice } of spokes) if (advice) console.error(`spoke ${spoke}: ${advice}`);
+  for (const sentence of taughtSentences(taught)) console.error(sentence);
   if (spokes.length === 0 && files.every(({ ok }) => ok))
     console.error('No sound of a plucked spoke was found. Record closer to the wheel, or check the level.');
-  return files.every(({ ok }) => ok) && spokes.length > 0 && spokes.every(({ ok }) => ok);
+  return files.every(({ ok }) => ok) && spokes.length > 0 && spokes.every(({ ok }) => ok) && taughtWithoutDoubt(taught);
 }
+
+/** Known tensions that were refused, and sides that they contradict. */
+const taughtSentences = ({ groups, calibrations }: TaughtRows): readonly string[] => [
+  ...groups.flatMap(({ group, advice }) => (advice ? [`${group}: ${advice}`] : [])),
+  ...calibrations.flatMap(({ id, advice }) => (advice ? [`known tension ${id}: ${advice}`] : [])),
+];
+
+/** A known spoke that was not among the recordings is no failure of theirs. */
+const taughtWithoutDoubt = ({ groups, calibrations }: TaughtRows): boolean =>
+  groups.every(({ contradiction }) => !contradiction) &&
+  calibrations.every(({ ok, reason }) => ok || reason === 'spokeNotHeard' || reason === 'kindNotHeard');
 
 const explainIn = (folder: string | undefined): Pick<MeasureOptions, 'explain'> =>
   folder === undefined

@@ -2,6 +2,7 @@ import { choleskyInPlace, solveCholeskyInPlace } from './cholesky.ts';
 import type { FitLine, FitSpoke } from './fitLine.ts';
 import { LINE_SIZE, lineAt } from './lineAt.ts';
 import {
+  END_SCATTER,
   MODEL,
   modelErrorOf,
   ORDINARY,
@@ -165,6 +166,14 @@ export const fitNode = (
     lever.set(AB.subarray(0, P), i * P);
     lnT[i] = at + shiftT;
     own[i] = inverse[0] as number;
+    if (scatter < END_SCATTER) {
+      // Tones cannot show that the ends are alike beyond what the model itself is unsure of: the spoke's own part keeps the ordinary scatter.
+      const missing = 1 / scatter ** 2 - 1 / END_SCATTER ** 2;
+      A[4] = (A[4] as number) - missing;
+      A[8] = (A[8] as number) - missing;
+      invert3(A, inverse);
+      own[i] = inverse[0] as number;
+    }
     tones[i] = 1 / pure;
   }
   lnDeterminants += choleskyInPlace(H, P);

@@ -16,6 +16,8 @@ export interface NoWebKit {
 }
 
 const PACKAGES = ['webkit2gtk-driver', 'xvfb'];
+/** A machine without a way to the packages must not hold up the tests. */
+const LONGEST_INSTALL_MS = 180_000;
 const LIBRARIES = ['/usr/lib', '/usr/libexec', '/usr/lib64'];
 
 /**
@@ -65,6 +67,7 @@ function installed(): WebKitPrograms | undefined {
   const aptGet = (...args: string[]) =>
     execFileSync('apt-get', args, {
       stdio: ['ignore', 'ignore', 'inherit'],
+      timeout: LONGEST_INSTALL_MS,
       env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
     });
   const install = () => aptGet('install', '-y', '--no-install-recommends', ...PACKAGES);

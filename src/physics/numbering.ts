@@ -174,7 +174,9 @@ export const linesOf = (numbering: Numbering, tones: readonly HeardTone[]): { li
     if (count === 0) continue;
     const lnF = sum / weight;
     const chi2 = Math.max(squares - sum * lnF, 0);
-    if (count > 1) lnPlucks += -0.5 * chi2 - lnSigmas - 0.5 * Math.log(weight) - (count - 1) * HALF_LN_2PI;
+    // Heavy-tailed (Student's t, 4 degrees of freedom): a pluck may bring out the other tone of a doublet.
+    if (count > 1)
+      lnPlucks += -2.5 * Math.log1p(chi2 / 4) - lnSigmas - 0.5 * Math.log(weight) - (count - 1) * HALF_LN_2PI;
     const spread = Math.max(1, chi2 / Math.max(count - 1, 1));
     lines.push({
       table: numbering.comb.table,

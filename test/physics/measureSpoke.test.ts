@@ -97,6 +97,22 @@ describe('one spoke', () => {
     const used = reading.assignment.filter((a) => a.mode === 1).map((a) => a.frequencyHz);
     expect(used).toEqual([first]);
   });
+  it('answers when a second pluck brings out the other tone of every doublet, and is less sure', () => {
+    const tones = radialTones(800, 20, 20);
+    const twice = (split: number) =>
+      read(
+        measureSpoke(
+          spokeOf(RADIAL, [
+            pluckOf(tonesOf(loud(tones), 1e-4), UNCROSSED),
+            pluckOf(tonesOf(loud(tones.map((f) => f * (1 + split))), 1e-4), UNCROSSED),
+          ]),
+        ),
+      );
+    const alike = twice(0);
+    const split = twice(0.003);
+    expect(Math.abs(split.tensionN - 800)).toBeLessThan(2 * total(split));
+    expect(split.uOwnN).toBeGreaterThan(alike.uOwnN);
+  });
   it('states contributions that add up to its uncertainty, largest first', () => {
     const reading = read(measured(CROSSED, loud(crossedTones(900, 20))));
     const sum = (scope: 'own' | 'common'): number =>

@@ -45,7 +45,8 @@ export function taughtRows(wheel: Wheel, round: Round, read: RoundReadings): Tau
         const { tensionN, uOwnN, uCommonN } = outcome.reading;
         return { ...given, ok: true, tensionN, uOwnN, uCommonN };
       }
-      const { reason, detail } = outcome;
+      const { reason, field, detail: why } = outcome;
+      const detail = [field, why].filter(Boolean).join(' ');
       return { ...given, ok: false, reason, ...(detail && { detail }), advice: calibrationText(reason, detail) };
     },
   );

@@ -18,10 +18,10 @@ export interface CalibrationUsed {
   readonly calibration: Calibration;
   /** Sides and kinds whose fit took it in. Empty: none. */
   readonly groups: readonly string[];
-  /** Taken in: the reading of the known spoke, its load weighed in. Or why not, with the field or value to blame. */
+  /** Taken in: the reading of the known spoke, its load weighed in. Or why not, with the field to blame and what would be right. */
   readonly outcome:
     | { readonly ok: true; readonly reading: Reading }
-    | { readonly ok: false; readonly reason: CalibrationReason; readonly detail?: string };
+    | { readonly ok: false; readonly reason: CalibrationReason; readonly field?: string; readonly detail?: string };
 }
 
 /**
@@ -43,10 +43,10 @@ export function calibrationsUsed(
     const reading: Reading | MeasureRefusal | undefined = ofThisRound
       ? read.readings.get(spoke ?? 0)
       : read.calibrations?.get(calibration.id);
-    const no = (reason: CalibrationReason, detail?: string): CalibrationUsed => ({
+    const no = (reason: CalibrationReason, detail?: string, field?: string): CalibrationUsed => ({
       calibration,
       groups: [],
-      outcome: { ok: false, reason, ...(detail && { detail }) },
+      outcome: { ok: false, reason, ...(field && { field }), ...(detail && { detail }) },
     });
     if (reading && !reading.ok) return no(reading.reason, reading.detail);
     const laid =
@@ -61,7 +61,7 @@ export function calibrationsUsed(
         .map(({ group }) => group),
     );
     if (reading) return { calibration, groups: [...groups], outcome: { ok: true, reading } };
-    if (!laid.ok) return no(laid.reason, `${laid.field} ${laid.detail}`);
+    if (!laid.ok) return no(laid.reason, laid.detail, laid.field);
     if (kind === 'spare' && !pluck) return no('noPluck');
     return no(groups.size === 0 ? 'kindNotHeard' : 'spokeNotHeard');
   });

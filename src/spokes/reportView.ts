@@ -1,5 +1,6 @@
 import type { CaptureSettings } from '../contract.ts';
 import { type BeforeComparison, compareBefore } from './beforeAfter.ts';
+import { type CalibrationUsed, calibrationsUsed } from './calibrationsUsed.ts';
 import { CHART_SCHEME } from './gaugeChart.ts';
 import type { JudgedSide, JudgedSpoke, WheelJudgement } from './judgeWheel.ts';
 import type { RoundReadings } from './readRound.ts';
@@ -28,6 +29,8 @@ export interface ReportView {
   readonly sides: { readonly left?: JudgedSide; readonly right?: JudgedSide };
   readonly judgement: WheelJudgement;
   readonly members: readonly ReportMember[];
+  /** The wheel's known tensions and what became of each in this round. */
+  readonly known: readonly CalibrationUsed[];
   readonly worked?: WorkedLine;
   readonly settings?: CaptureSettings;
   /** Microphone settings that edit the sound and were not off. */
@@ -87,6 +90,7 @@ export function reportView(
     sides: judgement.sides,
     judgement,
     members: reportMembers(wheel, readings),
+    known: calibrationsUsed(wheel, round, readings),
     ...(worked ? { worked } : {}),
     ...(settings ? { settings } : {}),
     processing,

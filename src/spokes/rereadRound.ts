@@ -11,12 +11,14 @@ import type { Pluck, Round, Wheel } from './wheel.ts';
  *
  * @param readings By spoke number.
  * @param learned By group.
+ * @param calibrations By calibration that brings tones of its own.
  */
 export function rereadRound(
   wheel: Wheel,
   round: Round,
   readings: Readonly<Record<number, Reading | MeasureRefusal>>,
   learned: Readonly<Record<string, Learned>>,
+  calibrations: Readonly<Record<string, Reading | MeasureRefusal>> = {},
 ): RoundReadings {
   const laid = expandLayout(wheel.layout);
   const places = laid.ok ? laid.spokes : [];
@@ -35,5 +37,6 @@ export function rereadRound(
     learned: new Map(Object.entries(learned)),
     described,
     used,
+    calibrations: new Map(Object.entries(calibrations)),
   };
 }

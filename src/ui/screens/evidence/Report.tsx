@@ -15,6 +15,7 @@ import { EarRepeats } from './EarRepeats.tsx';
 import { HandOut } from './report/HandOut.tsx';
 import { ReportChange } from './report/ReportChange.tsx';
 import { ReportHead } from './report/ReportHead.tsx';
+import { ReportKnown } from './report/ReportKnown.tsx';
 import { ReportMembers } from './report/ReportMembers.tsx';
 import { ReportMethod, ReportSound } from './report/ReportMethod.tsx';
 import { ReportSides } from './report/ReportSides.tsx';
@@ -91,7 +92,13 @@ function RoundReport({ wheel, round, before, gauge }: Props) {
   const measuredBefore = useMeasuredRound(wheel, before);
   const judgement = useJudgement(wheel, round);
   const report = useMemo(() => {
-    const readings = rereadRound(wheel, round, measured?.readings ?? {}, measured?.learned ?? {});
+    const readings = rereadRound(
+      wheel,
+      round,
+      measured?.readings ?? {},
+      measured?.learned ?? {},
+      measured?.calibrations,
+    );
     const then = before &&
       measuredBefore && {
         round: before,
@@ -138,6 +145,7 @@ function RoundReport({ wheel, round, before, gauge }: Props) {
         <>
           <ReportMethod />
           <ReportMembers report={report} />
+          {measured?.status === 'ready' && <ReportKnown report={report} unit={unit} />}
           <ReportWorked report={report} />
         </>
       )}

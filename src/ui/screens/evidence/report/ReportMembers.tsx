@@ -110,7 +110,8 @@ function Lengths({ member, report }: { readonly member: ReportMember; readonly r
                 `, at the side’s mean tension k = ${figures(member.ends.hubNmPerRad)} N·m/rad at the hub and ${figures(member.ends.rimNmPerRad)} N·m/rad at the rim`}
             </Fact>
             <Fact name="Factors on the description">
-              mass {factor(learned.massFactor)}, stiffness {factor(learned.stiffnessFactor)}
+              mass {factor(learned.massFactor)}, stiffness {factor(learned.stiffnessFactor)}; degrees of freedom:{' '}
+              {learned.degreesOfFreedom}
             </Fact>
             {learned.contradiction && (
               <Fact name="Caution">a calibration and the description differ by more than both allow</Fact>

@@ -121,7 +121,7 @@ describe('from the demo round to the printed report, and back', () => {
     await goTo(page, `${base}/report`);
     const rows = await reportRows(page);
     expect(rows).toHaveLength(32);
-    // Spoke 12 of the demo stands at 1262 N over a limit of 1200 N.
+    // Spoke 12 of the demo stands at 1300 N over a limit of 1200 N.
     expect(rows[11]).toContain('over the limit');
 
     const folder = mkdtempSync(join(tmpdir(), 'ringtrue-report-'));

@@ -58,7 +58,7 @@ function steelRear(): DemoWheel {
       calibrations: [],
       rounds: [],
     },
-    tensionsN: alternate(32, 556, 1050, { 5: 470, 12: 1262, 20: 890, 27: 640 }),
+    tensionsN: alternate(32, 556, 1050, { 5: 470, 12: 1300, 20: 890, 27: 640 }),
   };
 }
 

@@ -33,7 +33,7 @@ export function Taught({ wheel, learned = {} }: Props) {
         </span>
       </summary>
       {groups.map(([group, one]) => (
-        <section key={group} aria-label={groupName(wheel, group, names)}>
+        <section key={group} aria-label={`${groupName(wheel, group, names)}, what the tones taught`}>
           <h3>{groupName(wheel, group, names)}</h3>
           <p>
             Ends, from 0 for hinged to 1 for clamped: at the rim {plusMinus(one.rimEnd)}, at the hub{' '}

@@ -88,8 +88,6 @@ export interface Expected {
   readonly frequencyHz: Hertz;
   /** Standard uncertainty of the ratio to mode 1 of its family and plane, as a frequency at this tone. */
   readonly uHz: Hertz;
-  /** The same tone for a row of end stiffnesses, soft to stiff; the row is the same for all tones of a plane and family. */
-  readonly atEndsHz?: readonly Hertz[];
 }
 
 /** The expected tones at one tension; the ear is given a ladder of them, ascending in tension. */

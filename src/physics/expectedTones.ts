@@ -14,8 +14,7 @@ const RATIO_FLOOR = 0.0005;
  * The tones to expect of a described member on a ladder of tensions, for the ear.
  *
  * Method: mean over the ends' prior of ln f of every family that this way of plucking can bring out; `uHz` is the scatter of the
- * ratio to mode 1 of the same family over that prior, with the model's own error. `atEndsHz` runs through the rim's end, and through
- * the hub's beside it where no crossing is held.
+ * ratio to mode 1 of the same family over that prior, with the model's own error.
  * @returns 41 rungs, 20..3000 N, geometric, ascending; each rung's tones ascending by family and mode
  */
 export const expectedTones = (prepared: PreparedMember, how: How): ExpectedAtTension[] => {
@@ -62,19 +61,7 @@ const tonesOf = (table: ToneTable, family: Family, lnT: number): Expected[] => {
       mode: number,
       frequencyHz: hertz(frequency),
       uHz: hertz(frequency * (m === 0 ? RATIO_FLOOR : Math.hypot(spread, RATIO_FLOOR))),
-      atEndsHz: endsOf(table).map((node) => hertz(Math.exp(lnFrequencyAt(table, node, m, lnT)))),
     });
   }
   return out;
-};
-
-/** Nodes from soft to stiff ends: both ends together, or the rim's alone where the first axis is the hold (at its middle). */
-const endsOf = (table: ToneTable): number[] => {
-  const { hub, rim, firstAxis } = table;
-  const rims = rim.lnK.length;
-  const last = hub.lnK.length - 1;
-  return rim.lnK.map((_, r) => {
-    const h = firstAxis === 'support' ? Math.ceil(last / 2) : Math.round((r * last) / Math.max(rims - 1, 1));
-    return h * rims + r;
-  });
 };

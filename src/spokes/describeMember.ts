@@ -12,6 +12,8 @@ export const DEFAULT_UNCERTAINTY = {
   ruler: millimetres(0.5),
   computedLength: millimetres(1.5),
   crossing: millimetres(1.5),
+  /** A taper has no edge to lay a ruler on. */
+  sections: millimetres(1.5),
 } as const;
 
 /** Lengths of a spoke, computed and used: they differ where the person has measured. */
@@ -154,12 +156,14 @@ function uncertainties(
     massRelative: percent(stated.massPercent) ?? kind.massRelative,
     length: uSupport ?? mm(stated.lengthMm) ?? typical,
     crossing: uCrossing ?? mm(stated.crossingMm) ?? DEFAULT_UNCERTAINTY.crossing,
+    sections: mm(stated.sectionsMm) ?? DEFAULT_UNCERTAINTY.sections,
     stiffnessRelative: percent(stated.stiffnessPercent) ?? kind.stiffnessRelative,
   };
   const bounds = [
     ['massPercent', uncertainty.massRelative, 0.5],
     ['lengthMm', uncertainty.length, 0.05],
     ['crossingMm', uncertainty.crossing, 0.1],
+    ['sectionsMm', uncertainty.sections, 0.1],
     ['stiffnessPercent', uncertainty.stiffnessRelative, 1],
   ] as const;
   for (const [name, value, most] of bounds)

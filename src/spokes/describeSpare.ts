@@ -46,7 +46,7 @@ export function describeSpare(
     if (!nipple.ok) return nipple;
     sections.push(nipple.section);
   }
-  const { massPercent, stiffnessPercent } = own.uncertainty ?? {};
+  const { massPercent, stiffnessPercent, sectionsMm } = own.uncertainty ?? {};
   return {
     ok: true,
     described: {
@@ -55,6 +55,7 @@ export function describeSpare(
         massRelative: massPercent === undefined ? laid.massRelative : massPercent / 100,
         length: uLength,
         crossing: metres(0),
+        sections: sectionsMm === undefined ? DEFAULT_UNCERTAINTY.sections : millimetres(sectionsMm),
         stiffnessRelative: stiffnessPercent === undefined ? laid.stiffnessRelative : stiffnessPercent / 100,
       },
     },

@@ -137,6 +137,8 @@ export interface SideSpokes {
   readonly uncertainty?: {
     readonly lengthMm?: number;
     readonly crossingMm?: number;
+    /** Where one section of the spoke ends and the next begins. */
+    readonly sectionsMm?: number;
     readonly massPercent?: number;
     readonly stiffnessPercent?: number;
   };

@@ -124,6 +124,7 @@ const sideSpokes = v.object({
     v.object({
       lengthMm: v.optional(figure),
       crossingMm: v.optional(figure),
+      sectionsMm: v.optional(figure),
       massPercent: v.optional(figure),
       stiffnessPercent: v.optional(figure),
     }),

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { CATALOGUE, catalogueKind } from '../../src/spokes/catalogue.ts';
 import { type DescribedSpoke, describeMember } from '../../src/spokes/describeMember.ts';
+import { describeSpare } from '../../src/spokes/describeSpare.ts';
 import { fibreComposite, MATERIALS, materialNamed } from '../../src/spokes/materials.ts';
 import { NIPPLES, USUAL_NIPPLE } from '../../src/spokes/nipples.ts';
 import type { SpokeKind, Wheel } from '../../src/spokes/wheel.ts';
@@ -81,6 +82,21 @@ describe('a member described from a wheel', () => {
     expect(spoke.lengths.computedSupport).toBeCloseTo(described(plainWheel()).lengths.support, 12);
     expect(spoke.described.uncertainty.length).toBeCloseTo(0.0005, 12);
     expect(spoke.described.uncertainty.crossing).toBeCloseTo(0.0004, 12);
+  });
+
+  it('takes the stated uncertainty of where its sections end, 1.5 mm where none is stated, and refuses an absurd one', () => {
+    const sure = (uncertainty?: { readonly sectionsMm: number }) => plainWheel({}, uncertainty ? { uncertainty } : {});
+    expect(described(sure({ sectionsMm: 0.4 })).described.uncertainty.sections).toBeCloseTo(0.0004, 12);
+    expect(described(sure()).described.uncertainty.sections).toBeCloseTo(0.0015, 12);
+    expect(refusal(sure({ sectionsMm: -1 }))).toMatch(/^uncertaintyImpossible sides\.right\.uncertainty\.sectionsMm /);
+    const spare = { kindId: 'plain-2.0', supportLengthMm: 280 };
+    for (const [wheel, expected] of [
+      [sure({ sectionsMm: 0.4 }), 0.0004],
+      [sure(), 0.0015],
+    ] as const) {
+      const loose = describeSpare(wheel, 'left', spare);
+      expect(loose.ok && loose.described.uncertainty.sections).toBeCloseTo(expected, 12);
+    }
   });
 
   it('keeps the crossing in proportion when only the length was measured', () => {

@@ -56,6 +56,20 @@ describe('a round, from its plucks to the verdict', () => {
     expect(calibrated.readings.size).toBe(count);
   });
 
+  it('states the part of where the sections end as large as the file says it is unsure', () => {
+    const partOf = (sectionsMm?: number) => {
+      const stated = plainWheel({}, sectionsMm === undefined ? { limits } : { limits, uncertainty: { sectionsMm } });
+      const reading = readRound(stated, round, prepare).readings.get(1);
+      if (!reading?.ok) throw new Error(reading?.reason);
+      return reading.contributions
+        .filter(({ input }) => input === 'sections')
+        .reduce((sum, { uN }) => Math.hypot(sum, uN), 0);
+    };
+    // Six times the uncertainty of the default; the tones themselves tell next to nothing of the visible nipple's border.
+    expect(partOf(9)).toBeGreaterThan(3 * partOf());
+    expect(partOf(0.1)).toBeLessThan(0.2 * partOf());
+  });
+
   it('says what is missing where a spoke is not described', () => {
     const broken = readRound({ ...wheel, kinds: {} }, round, prepare);
     expect(broken.readings.get(1)).toEqual({

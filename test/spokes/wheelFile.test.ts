@@ -128,6 +128,17 @@ describe('what the gate lets in', () => {
     }
   });
 
+  it('keeps how sure the borders of the sections are, and adds no such figure to a file without it', () => {
+    const stated = plainWheel({}, { uncertainty: { lengthMm: 0.5, sectionsMm: 0.4 } });
+    const text = writeWheelFile(stated);
+    expect(matchesSchema(JSON.parse(text)), JSON.stringify(matchesSchema.errors)).toBe(true);
+    expect(wheelOf(text).sides?.right.uncertainty).toEqual({ lengthMm: 0.5, sectionsMm: 0.4 });
+    expect(writeWheelFile(wheelOf(text))).toBe(text);
+    const older = text.replace(/,\s*"sectionsMm": 0\.4/g, '');
+    expect(writeWheelFile(wheelOf(older))).toBe(older);
+    expect(wheelOf(older).sides?.right.uncertainty).toEqual({ lengthMm: 0.5 });
+  });
+
   it('has the same id each time a file without one is read', () => {
     const [first, , third] = examples;
     expect(wheelOf(first?.text).id).toBe(wheelOf(first?.text).id);

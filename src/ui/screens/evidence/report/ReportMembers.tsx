@@ -92,6 +92,9 @@ function Lengths({ member, report }: { readonly member: ReportMember; readonly r
             : `${mm(lengths.crossingFromHub)} mm from the hub’s support, ${measured?.crossingToRimMm ? 'measured' : 'computed'}; standard uncertainty ${mm(uncertainty.crossing)} mm`}
         </Fact>
         <Fact name="Free length">{mm(lengths.free)} mm: what rings</Fact>
+        {described.member.sections.length > 1 && uncertainty.sections !== undefined && (
+          <Fact name="Borders of the sections">standard uncertainty {mm(uncertainty.sections)} mm</Fact>
+        )}
         <Fact name="Mass">
           standard uncertainty {(100 * uncertainty.massRelative).toFixed(1)} %
           {kind.weighed

@@ -18,6 +18,7 @@ import { weighNumberings } from '../src/physics/weighNumberings.ts';
 import { hertz, metres, newtonMetresPerRadian, newtons, newtonsPerMetre } from '../src/units.ts';
 import { type Kind, STEEL_KINDS } from '../test/signals/catalogue.ts';
 import { seededRandom } from '../test/signals/random.ts';
+import { limitsOf, quantileOfNormals } from './memberLimit.ts';
 import { pluckOf, round, toneOf } from './memberTrial.ts';
 import { describedOf, drawRichWheel, plainPluck, type RichWheel, richPluck } from './richTrial.ts';
 
@@ -110,9 +111,10 @@ interface Scene {
   readonly pluck: (rich: RichWheel, index: number, how: How & { direction: 'inPlane' }) => readonly (readonly Tone[])[];
   readonly known?: boolean;
 }
+const PLAIN_NOISE = 0.001;
 const plain =
   (count: number): Scene['pluck'] =>
-  (rich, index) => [plainPluck(rich, index, count, 0.001)];
+  (rich, index) => [plainPluck(rich, index, count, PLAIN_NOISE)];
 const rich =
   (plucks: number): Scene['pluck'] =>
   (wheel, index, how) =>
@@ -163,6 +165,17 @@ const runScene = (scene: Scene, wheels: number): string[][] => {
   const rows = [joint.row(`${scene.name}, whole wheel`)];
   if (scene.known !== true) rows.unshift(alone.row(`${scene.name}, one spoke`));
   return rows;
+};
+
+/** The information limit of a plain scene, in the columns of `Score`. */
+const limitRow = (name: string, kinds: readonly Kind[], tones: number, wheels: number): string[] => {
+  const all = Array.from({ length: wheels }, (_, seed) => limitsOf(drawRichWheel(seed, kinds), tones, PLAIN_NOISE));
+  const own = all.flatMap((limits) => limits.own);
+  const whole = all.flatMap((limits) => limits.whole);
+  const of = (sigmas: readonly number[], p: number): string => pc(quantileOfNormals(sigmas, p));
+  const none = '–';
+  const spokes = String(whole.length);
+  return [name, spokes, none, of(whole, 0.5), of(whole, 0.95), none, none, none, of(own, 0.5), of(own, 0.95), none];
 };
 
 /** What simpler ways would say of the lowest tone heard, taken for the first of the right length. */
@@ -421,6 +434,11 @@ export const benchMember = async (): Promise<void> => {
     Score.HEAD,
     scenes.flatMap((scene) => runScene(scene, wheels)),
   );
+  table('What the tones of the plain lines allow: exact model, every prior known, linear', Score.HEAD, [
+    limitRow('metal, tones 1–4, 0.1 % noise', METAL, 4, wheels),
+    limitRow('composite, tones 1–2', COMPOSITE, 2, wheels),
+    limitRow('composite, tones 1–4', COMPOSITE, 4, wheels),
+  ]);
   table('Simpler ways on the same metal wheels', Score.HEAD, references(METAL, wheels));
   table('Simpler ways on the same composite wheels', Score.HEAD, references(COMPOSITE, Math.ceil(wheels / 2)));
   table(

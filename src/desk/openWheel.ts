@@ -1,10 +1,11 @@
 import { decodeText } from '../spokes/decodeText.ts';
-import { type ArchivedRecording, readArchive } from '../spokes/readArchive.ts';
+import { type ArchivedRecording, type ArchiveRead, readArchive } from '../spokes/readArchive.ts';
 import type { StoredReadings } from '../spokes/readingsFile.ts';
 import { looksLikeZip, readZip, type ZipRead } from '../spokes/readZip.ts';
 import type { Wheel } from '../spokes/wheel.ts';
-import { readWheelFile } from '../spokes/wheelFile.ts';
 import type { WheelProblem } from '../spokes/wheelProblem.ts';
+import { readWheels } from '../spokes/wheelsFile.ts';
+import { chooseWheel } from './chooseWheel.ts';
 
 export type OpenedWheel =
   | {
@@ -30,54 +31,51 @@ const ZIP_TEXT: Readonly<Record<Extract<ZipRead, { ok: false }>['reason'], (deta
 };
 
 /**
- * A wheel from the bytes of its file or of the archive that holds it.
+ * A wheel from the bytes of its file, of a file of many wheels, or of the archive that holds either.
  *
  * @param name For sentences.
  * @param inflate Of the platform, see `readZip`.
+ * @param which Of several wheels, see `chooseWheel`.
  */
 export async function openWheel(
   name: string,
   bytes: Uint8Array,
   inflate: Parameters<typeof readZip>[1],
+  which?: string,
 ): Promise<OpenedWheel> {
   if (!looksLikeZip(bytes)) {
     const text = decodeText(bytes);
     if (!text.ok)
       return { ok: false, sentence: `${name} is neither a wheel file nor an archive: it is no text and no ZIP file.` };
-    const read = readWheelFile(text.text);
+    const read = readWheels(text.text);
     if (!read.ok) return { ok: false, sentence: wheelRefused(name, read.problems) };
-    return {
-      ok: true,
-      wheel: read.wheel,
-      archive: false,
-      warnings: read.ignored.map(passedOver(name)),
-      recordings: [],
-    };
+    return opened(name, { ...read, recordings: [] }, false, which);
   }
   const zip = await readZip(bytes, inflate);
   if (!zip.ok) return { ok: false, sentence: `The archive ${name} ${ZIP_TEXT[zip.reason](zip.detail)}` };
   const archive = readArchive(zip.entries);
-  if (!archive.ok) {
-    switch (archive.reason) {
-      case 'noWheel':
-        return {
-          ok: false,
-          sentence: `The archive ${name} holds no wheel.json, so it is none of a wheel. It holds: ${archive.detail.slice(0, 200) || 'nothing'}.`,
-        };
-      case 'manyWheels':
-        return {
-          ok: false,
-          sentence: `The archive ${name} holds every wheel of a device (wheels.json). Import it into the app and hand out the one wheel that is meant.`,
-        };
-      case 'wheelRefused':
-        return { ok: false, sentence: wheelRefused(`${name}, ${archive.detail}`, archive.problems) };
-    }
-  }
-  const { wheel, ignored, readings, recordings } = archive;
+  if (archive.ok) return opened(name, archive, true, which);
+  if (archive.reason === 'wheelRefused')
+    return { ok: false, sentence: wheelRefused(`${name}, ${archive.detail}`, archive.problems) };
+  return {
+    ok: false,
+    sentence: `The archive ${name} holds no wheel.json, so it is none of a wheel. It holds: ${archive.detail.slice(0, 200) || 'nothing'}.`,
+  };
+}
+
+function opened(
+  name: string,
+  { wheels, readings, recordings }: Omit<Extract<ArchiveRead, { ok: true }>, 'ok'>,
+  archive: boolean,
+  which: string | undefined,
+): OpenedWheel {
+  const chosen = chooseWheel(wheels, which);
+  if (!chosen.ok) return { ok: false, sentence: WHICH_TEXT[chosen.reason](name, chosen.detail ?? '', which) };
+  const { wheel, ignored } = chosen.one;
   return {
     ok: true,
     wheel,
-    archive: true,
+    archive,
     warnings: [
       ...ignored.map(passedOver(name)),
       ...(readings?.ok === false ? [unreadable(name, readings.reason, readings.detail)] : []),
@@ -86,6 +84,19 @@ export async function openWheel(
     recordings,
   };
 }
+
+const WHICH_TEXT: Readonly<
+  Record<
+    Extract<ReturnType<typeof chooseWheel>, { ok: false }>['reason'],
+    (name: string, there: string, which: string | undefined) => string
+  >
+> = {
+  noWheel: (name) => `${name} holds no wheel. Name another file.`,
+  severalWheels: (name, there) =>
+    `${name} holds several wheels: ${there}. Say which one is meant by its count or its name: --which 1.`,
+  noSuchWheel: (name, there, which) =>
+    `${name} holds no wheel ${which}. There is: ${there}. Say which one is meant by its count or its name.`,
+};
 
 const passedOver =
   (name: string) =>
@@ -103,7 +114,7 @@ function wheelRefused(name: string, problems: readonly WheelProblem[]): string {
     return `The wheel file ${name} was written by a newer version (${first.detail}). Nothing was read; use that version.`;
   if (first?.reason === 'notJson')
     return `The wheel file ${name} is no JSON, or cut off: ${first.detail}. Copy it again.`;
-  if (first?.reason === 'notAWheelFile')
+  if (first?.reason === 'notAWheelFile' && first.path === 'format')
     return `${name} is no wheel file: its format is not "${first.detail}". docs/wheel-file.md tells what one holds.`;
   const list = problems.map(({ path, reason, detail }) => `  ${path}: ${reason} (${detail})`);
   return `The wheel file ${name} was refused:\n${list.join('\n')}\ndocs/wheel-file.md tells what each field holds.`;

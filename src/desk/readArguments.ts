@@ -5,6 +5,8 @@ export interface MeasureArguments {
   /** A wheel file, or an archive with one in it. */
   readonly wheelPath: string;
   readonly recordingPaths: readonly string[];
+  /** Which of several wheels in it. */
+  readonly which?: string;
   /** Which of the stored rounds; absent: all. */
   readonly round?: string;
   /** The archive's own recordings are heard again. */
@@ -20,13 +22,17 @@ export interface MeasureArguments {
   /** Folder for one drawing a pluck. */
   readonly explainFolder?: string;
 }
-export type ReadArguments = { readonly ok: true; readonly arguments: MeasureArguments } | Refusal<'usage'>;
+export type ReadArguments =
+  | { readonly ok: true; readonly arguments: MeasureArguments }
+  | { readonly ok: true; readonly help: true }
+  | Refusal<'usage'>;
 
 export const USAGE = `npm run --silent measure -- --wheel WHEEL.json RECORDING.wav…
-npm run --silent measure -- ARCHIVE.zip
+npm run --silent measure -- ARCHIVE.zip (or WHEEL.json)
   without a recording     the rounds stored in the wheel file or archive, computed again; an archive's
                           own tensions must come out again to 0.01 %
   --archive ARCHIVE.zip   the same, named
+  --which W               of a file of several wheels this one: its count from 1, its name or its id
   --round R               only this stored round: its count from 1, "last", its id or the day it was begun
   --hear-again            the archive's own recordings, heard again
   --spoke N               all plucks are of spoke N
@@ -36,7 +42,8 @@ npm run --silent measure -- ARCHIVE.zip
   --crossing held|free|none            how every crossing was (default: held where spokes touch)
   --direction in-plane|across|unknown  how every spoke was plucked (default: spoke by spoke as the app asks
                           for it: along the rim, uncrossed blades across the wheel)
-  --explain FOLDER        one SVG a pluck: waveform, spectrum, tones with modes, decay`;
+  --explain FOLDER        one SVG a pluck: waveform, spectrum, tones with modes, decay
+  --help, -h              prints this`;
 
 const CROSSINGS = ['held', 'free', 'none'] as const;
 const DIRECTIONS = { 'in-plane': 'inPlane', across: 'across', unknown: 'unknown' } as const;
@@ -49,9 +56,11 @@ export function readArguments(argv: readonly string[]): ReadArguments {
   try {
     parsed = parse(argv);
   } catch (error) {
-    return usage((error as Error).message);
+    // What follows tells how a file name may begin with a hyphen.
+    return usage(/^[^.\n]*/.exec((error as Error).message)?.[0] ?? '');
   }
   const { values, positionals } = parsed;
+  if (values.help) return { ok: true, help: true };
   const spoke = whole(values.spoke);
   const from = whole(values.from);
   const pause = values.pause === undefined ? undefined : Number(values.pause.replace(',', '.'));
@@ -59,10 +68,10 @@ export function readArguments(argv: readonly string[]): ReadArguments {
   const crossing = CROSSINGS.find((word) => word === values.crossing);
   if (values.wheel && values.archive) return usage('give only one of --wheel and --archive');
   const named = values.wheel ?? values.archive;
-  // An archive needs no option in front of it; beside a named wheel every plain argument is a recording.
-  const alone = named === undefined && /\.zip$/i.test(positionals[0] ?? '');
+  // An archive or a wheel file needs no option in front of it; beside a named one every plain argument is a recording.
+  const alone = named === undefined && /\.(zip|json)$/i.test(positionals[0] ?? '');
   const wheelPath = alone ? positionals[0] : named;
-  if (!wheelPath) return usage('--wheel WHEEL.json or an archive (ARCHIVE.zip) is missing');
+  if (!wheelPath) return usage('a wheel file (WHEEL.json) or an archive (ARCHIVE.zip) is missing');
   const recordingPaths = alone ? positionals.slice(1) : positionals;
   const hearAgain = values['hear-again'] === true;
   if (recordingPaths.length > 0 && (values.round !== undefined || hearAgain))
@@ -86,6 +95,7 @@ export function readArguments(argv: readonly string[]): ReadArguments {
       wheelPath,
       recordingPaths,
       hearAgain,
+      ...(values.which !== undefined && { which: values.which }),
       ...(values.round !== undefined && { round: values.round }),
       ...(spoke !== undefined && { spoke }),
       ...(from !== undefined && { from }),
@@ -106,6 +116,7 @@ const parse = (argv: readonly string[]) =>
     options: {
       wheel: { type: 'string' },
       archive: { type: 'string' },
+      which: { type: 'string' },
       round: { type: 'string' },
       'hear-again': { type: 'boolean' },
       spoke: { type: 'string' },
@@ -115,6 +126,7 @@ const parse = (argv: readonly string[]) =>
       crossing: { type: 'string' },
       direction: { type: 'string' },
       explain: { type: 'string' },
+      help: { type: 'boolean', short: 'h' },
     },
   });
 

@@ -12,10 +12,21 @@ export type WheelRead =
       /** Fields that the format does not know: passed over, and said. */
       readonly ignored: readonly WheelProblem[];
     }
-  | { readonly ok: false; readonly problems: readonly WheelProblem[] };
+  | Refused;
+type Refused = { readonly ok: false; readonly problems: readonly WheelProblem[] };
 
 /** A wheel with 500 rounds of 32 spokes stays below a tenth of it. */
 const LONGEST_FILE = 64 * 1024 * 1024;
+
+/** A file's text as JSON, a byte order mark in front or not. */
+export function parseFile(text: string): { readonly ok: true; readonly json: unknown } | Refused {
+  if (text.length > LONGEST_FILE) return refused('', 'tooBig', `${text.length} > ${LONGEST_FILE}`);
+  try {
+    return { ok: true, json: JSON.parse(text.replace(/^\uFEFF/, '')) };
+  } catch (error) {
+    return refused('', 'notJson', error instanceof Error ? error.message : '–');
+  }
+}
 
 /**
  * The one gate through which a wheel comes in: from a file, from storage, from another's hand.
@@ -26,12 +37,9 @@ const LONGEST_FILE = 64 * 1024 * 1024;
 export function readWheelFile(json: unknown): WheelRead {
   let file: unknown = json;
   if (typeof json === 'string') {
-    if (json.length > LONGEST_FILE) return refused('', 'tooBig', `${json.length} > ${LONGEST_FILE}`);
-    try {
-      file = JSON.parse(json.replace(/^\uFEFF/, ''));
-    } catch (error) {
-      return refused('', 'notJson', error instanceof Error ? error.message : '–');
-    }
+    const parsed = parseFile(json);
+    if (!parsed.ok) return parsed;
+    file = parsed.json;
   }
   if (!isRecord(file) || file.format !== WHEEL_FORMAT) return refused('format', 'notAWheelFile', WHEEL_FORMAT);
   const version = file.version === undefined ? WHEEL_VERSION : file.version;
@@ -73,7 +81,7 @@ export function writeWheelFile(wheel: Wheel): string {
 const isRecord = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
-const refused = (path: string, reason: WheelProblemReason, detail: string): WheelRead => ({
+const refused = (path: string, reason: WheelProblemReason, detail: string): Refused => ({
   ok: false,
   problems: [{ path, reason, detail }],
 });

@@ -15,6 +15,7 @@ import { readRound } from '../../src/spokes/readRound.ts';
 import { rememberPrepared } from '../../src/spokes/spokeTonesOf.ts';
 import type { Wheel } from '../../src/spokes/wheel.ts';
 import { readWheelFile, writeWheelFile } from '../../src/spokes/wheelFile.ts';
+import { writeWheels } from '../../src/spokes/wheelsFile.ts';
 import { zipStored } from '../../src/ui/edge/zipStored.ts';
 import { simulateRound } from '../signals/round.ts';
 import { uniformWheel } from '../signals/uniformWheel.ts';
@@ -108,7 +109,7 @@ describe('an archive at the desk, as it was handed out', () => {
       /newer version \(9 > 1\)/,
     ],
     ['of something else', { 'notes.txt': 'hello' }, /holds no wheel\.json.*notes\.txt/],
-    ['of a whole device', { 'wheels.json': '{}' }, /every wheel of a device/],
+    ['of a device without a wheel', { 'wheels.json': writeWheels([]) }, /holds no wheel\. Name another file/],
     ['with a foreign wheel.json', { 'wheel.json': '{"a":1}' }, /no wheel file/],
     ['with half a wheel.json', { 'wheel.json': writeWheelFile(plain).slice(0, 900) }, /no JSON, or cut off/],
   ] as const)('one %s is refused with a sentence', async (_, files, sentence) => {
@@ -151,6 +152,50 @@ describe('an archive at the desk, as it was handed out', () => {
       [2],
     ]);
     expect(chosen('7')).toBe('1 (2026-01-01T00:00:00Z), 2 (2026-02-03T08:00:00Z)');
+  });
+});
+
+describe('a file of many wheels at the desk', () => {
+  const front = { ...plain, id: 'f', name: 'Front' };
+  const rear = { ...plain, id: 'r', name: 'Rear, 32' };
+  const twin = { ...plain, id: 't', name: 'front ' };
+  const which = async (wheels: readonly Wheel[], name?: string, packed = false) => {
+    const text = writeWheels(wheels);
+    const opened = await openWheel('all', packed ? pack({ 'wheels.json': text }) : bytesOf(text), inflate, name);
+    return opened.ok ? opened.wheel.id : opened.sentence;
+  };
+
+  test('is taken where it holds one, or where one is named by count, name or id, packed or not', async () => {
+    for (const packed of [false, true]) {
+      expect(await which([rear], undefined, packed)).toBe('r');
+      expect(await which([front, rear], '2', packed)).toBe('r');
+      expect(await which([front, rear], 'rear, 32', packed)).toBe('r');
+      expect(await which([front, rear], 'f', packed)).toBe('f');
+    }
+  });
+
+  test('without a name, or with one that fits none or two, tells which wheels are there and how to name one', async () => {
+    expect(await which([front, rear])).toBe(
+      'all holds several wheels: 1 (Front), 2 (Rear, 32). Say which one is meant by its count or its name: --which 1.',
+    );
+    expect(await which([front, rear], 'side')).toMatch(
+      /no wheel side\. There is: 1 \(Front\), 2 \(Rear, 32\)\. Say which/,
+    );
+    expect(await which([front, rear, twin], 'Front')).toMatch(/several wheels: 1 .*, 3 \(front \)/);
+  });
+
+  test('of which one wheel is broken is refused with that wheel’s place, and a newer one by its version', async () => {
+    const broken = JSON.parse(writeWheels([front, rear]));
+    broken.wheels[1].wheel.layout.spokeCount = 'many';
+    const sentence = (json: unknown) => openWheel('all', bytesOf(JSON.stringify(json)), inflate, '1');
+    expect(await sentence(broken)).toMatchObject({
+      ok: false,
+      sentence: expect.stringContaining('wheels.1.wheel.layout.spokeCount: wrongType'),
+    });
+    expect(await sentence({ ...broken, version: 2 })).toMatchObject({
+      ok: false,
+      sentence: expect.stringMatching(/newer version \(2 > 1\)\. Nothing was read/),
+    });
   });
 });
 
@@ -290,10 +335,28 @@ describe('the command', () => {
     expect(contradicted.status).toBe(1);
     expect(contradicted.stderr).toMatch(/right plain-2\.0: A known tension and the description contradict each other/);
 
+    const many = file('all.json', bytesOf(writeWheels([plain, wheel])));
+    expect(run(many, '--which', '2').status).toBe(0);
+    expect(run(many)).toMatchObject({ status: 2, stdout: '', stderr: expect.stringMatching(/several wheels/) });
+
     const cut = run(file('cut.zip', archive.slice(0, 2000)));
     expect([cut.status, cut.stdout]).toEqual([2, '']);
     expect(cut.stderr).toMatch(/is cut off/);
     expect(run(join(folder, 'good.zip'), '--round', '9').stderr).toMatch(/holds no round 9; there is: 1 \(2026/);
     expect(run(join(folder, 'good.zip'), '--hear-again').stderr).toMatch(/holds no recordings/);
+  });
+
+  test('asked for help prints every option and ends well; an option that it does not know is named, with the usage', {
+    timeout: 60_000,
+  }, () => {
+    for (const asked of [['--help'], ['-h'], ['--wheel', 'none.json', '--help']]) {
+      const helped = run(...asked);
+      expect([helped.status, helped.stderr]).toEqual([0, '']);
+      for (const option of ['--wheel', '--archive', '--which', '--round', '--direction', '--explain'])
+        expect(helped.stdout).toContain(option);
+    }
+    const unknown = run('--directon', 'across');
+    expect([unknown.status, unknown.stdout]).toEqual([2, '']);
+    expect(unknown.stderr).toMatch(/^Unknown option '--directon'\n\nnpm run/);
   });
 });

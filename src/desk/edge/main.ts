@@ -57,9 +57,13 @@ async function run(argv: readonly string[]): Promise<number> {
   if (command !== 'measure' || rest.length === 0) return stop(USAGE);
   const taken = readArguments(rest);
   if (!taken.ok) return stop(`${taken.detail}\n\n${USAGE}`);
+  if ('help' in taken) {
+    console.log(USAGE);
+    return 0;
+  }
   const options = taken.arguments;
   const { wheelPath } = options;
-  const opened = await openWheel(wheelPath, read(wheelPath, 'wheel file'), inflate);
+  const opened = await openWheel(wheelPath, read(wheelPath, 'wheel file'), inflate, options.which);
   if (!opened.ok) return stop(opened.sentence);
   for (const warning of opened.warnings) console.error(warning);
   const laid = expandLayout(opened.wheel.layout);

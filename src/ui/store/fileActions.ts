@@ -1,12 +1,13 @@
 import { decodeText } from '../../spokes/decodeText.ts';
 import type { Wheel } from '../../spokes/wheel.ts';
 import { writeWheelFile } from '../../spokes/wheelFile.ts';
+import { writeWheels } from '../../spokes/wheelsFile.ts';
 import type { AppActions } from './appActions.ts';
 import type { Desk } from './createApp.ts';
+import { incomingWheels } from './incomingWheels.ts';
 import { mergeWheels } from './mergeWheels.ts';
 import type { Messages } from './messageActions.ts';
 import type { ZipReason } from './ports.ts';
-import { readWheels, writeWheels } from './wheelsFile.ts';
 
 const JSON_TYPE = 'application/json';
 
@@ -71,7 +72,7 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
       const found = unpacked?.entries.find((entry) => /(^|\/)wheels?\.json$/.test(entry.name));
       if (unpacked && !found) return say('fileNotOurs', name);
       const text = decodeText(found?.bytes ?? bytes);
-      const read = text.ok ? readWheels(text.text) : ({ ok: false, problem: 'fileNotJson' } as const);
+      const read = text.ok ? incomingWheels(text.text) : ({ ok: false, problem: 'fileNotJson' } as const);
       if (!read.ok) return say(read.problem, ('detail' in read ? read.detail : undefined) ?? name);
       incoming = unpacked ? recordingsIn(read.wheels, unpacked.entries) : [];
       const importPreview = {

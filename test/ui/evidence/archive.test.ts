@@ -5,11 +5,11 @@ import { join } from 'node:path';
 import { deflateRawSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
 import { crc32 } from '../../../src/spokes/crc32.ts';
+import { writeWheels } from '../../../src/spokes/wheelsFile.ts';
 import { unpackZip as readZip } from '../../../src/ui/edge/unpackZip.ts';
 import { zipStored } from '../../../src/ui/edge/zipStored.ts';
 import { createApp } from '../../../src/ui/store/createApp.ts';
 import { demoWheel } from '../../../src/ui/store/demoWheels.ts';
-import { writeWheels } from '../../../src/ui/store/wheelsFile.ts';
 import { EMPTY_SHELF, simulatedPorts } from '../store/simulatedPorts.ts';
 
 const text = (value: string) => new TextEncoder().encode(value);

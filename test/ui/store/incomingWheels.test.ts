@@ -1,22 +1,23 @@
 import { describe, expect, it } from 'vitest';
 import { writeWheelFile } from '../../../src/spokes/wheelFile.ts';
+import { WHEELS_FORMAT, WHEELS_VERSION, writeWheels } from '../../../src/spokes/wheelsFile.ts';
 import { demoWheel } from '../../../src/ui/store/demoWheels.ts';
-import { readWheels, WHEELS_FORMAT, WHEELS_VERSION, writeWheels } from '../../../src/ui/store/wheelsFile.ts';
+import { incomingWheels } from '../../../src/ui/store/incomingWheels.ts';
 
 const steel = demoWheel('steelRear').wheel;
 const composite = demoWheel('compositeRear').wheel;
 
 describe('one file for everything', () => {
   it('brings every wheel back', () => {
-    const read = readWheels(writeWheels([steel, composite]));
+    const read = incomingWheels(writeWheels([steel, composite]));
     expect(read.ok && read.wheels.map(({ id }) => id)).toEqual([steel.id, composite.id]);
   });
   it('reads a single wheel’s file as well', () => {
-    const read = readWheels(writeWheelFile(steel));
+    const read = incomingWheels(writeWheelFile(steel));
     expect(read.ok && read.wheels.map(({ id }) => id)).toEqual([steel.id]);
   });
   it('reads a file that went through an editor which put a byte order mark in front', () => {
-    expect(readWheels(`\uFEFF${writeWheelFile(steel)}`).ok).toBe(true);
+    expect(incomingWheels(`\uFEFF${writeWheelFile(steel)}`).ok).toBe(true);
   });
   it.each([
     ['not JSON at all', 'tension;1000', 'fileNotJson'],
@@ -29,7 +30,7 @@ describe('one file for everything', () => {
     ['a newer wheel', writeWheelFile(steel).replace('"version": 1', '"version": 9'), 'fileNewer'],
     ['a broken wheel', writeWheelFile(steel).replace('"spokeCount": 32', '"spokeCount": "many"'), 'fileBroken'],
   ])('refuses %s by its own name', (_, text, problem) => {
-    const read = readWheels(text);
+    const read = incomingWheels(text);
     expect(!read.ok && read.problem).toBe(problem);
   });
 });

@@ -1,0 +1,42 @@
+import type { Wheel } from './wheel.ts';
+import { parseFile, readWheelFile, type WheelRead, writeWheelFile } from './wheelFile.ts';
+import type { WheelProblem } from './wheelProblem.ts';
+
+/** A file that holds every wheel of a device: each in the very form of its own file. */
+export const WHEELS_FORMAT = 'ringtrue-wheels';
+export const WHEELS_VERSION = 1;
+
+export type WheelsRead =
+  /** In the file's order; none where the file holds none. */
+  | { readonly ok: true; readonly wheels: readonly Extract<WheelRead, { ok: true }>[] }
+  | { readonly ok: false; readonly problems: readonly WheelProblem[] };
+
+export function writeWheels(wheels: readonly Wheel[]): string {
+  const files = wheels.map((wheel) => JSON.parse(writeWheelFile(wheel)) as unknown);
+  return `${JSON.stringify({ format: WHEELS_FORMAT, version: WHEELS_VERSION, wheels: files }, undefined, 2)}\n`;
+}
+
+/**
+ * Reads one wheel's file or a file of many; every wheel passes the gate, and one that fails spoils the file.
+ *
+ * @returns Problems of a file of many begin with the place of the wheel in it, from 0: `wheels.2.wheel.layout`.
+ */
+export function readWheels(text: string): WheelsRead {
+  const parsed = parseFile(text);
+  if (!parsed.ok) return parsed;
+  const { format, version, wheels } = (parsed.json ?? {}) as { format?: unknown; version?: unknown; wheels?: unknown };
+  if (format !== WHEELS_FORMAT) {
+    const read = readWheelFile(parsed.json);
+    return read.ok ? { ok: true, wheels: [read] } : read;
+  }
+  if (typeof version === 'number' && version > WHEELS_VERSION)
+    return refused({ path: 'version', reason: 'newerVersion', detail: `${version} > ${WHEELS_VERSION}` });
+  if (!Array.isArray(wheels)) return refused({ path: 'wheels', reason: 'wrongType', detail: 'a list' });
+  const reads = wheels.map(readWheelFile);
+  const problems = reads.flatMap((read, i) =>
+    read.ok ? [] : read.problems.map((one) => ({ ...one, path: `wheels.${i}${one.path && `.${one.path}`}` })),
+  );
+  return problems.length > 0 ? { ok: false, problems } : { ok: true, wheels: reads.filter((read) => read.ok) };
+}
+
+const refused = (problem: WheelProblem): WheelsRead => ({ ok: false, problems: [problem] });

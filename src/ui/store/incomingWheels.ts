@@ -1,0 +1,28 @@
+import type { Wheel } from '../../spokes/wheel.ts';
+import { readWheels } from '../../spokes/wheelsFile.ts';
+import { wheelProblemText } from '../text/wheelProblemText.ts';
+import type { FileProblem } from './message.ts';
+
+export type IncomingWheels =
+  | { readonly ok: true; readonly wheels: readonly Wheel[] }
+  | { readonly ok: false; readonly problem: FileProblem; readonly detail?: string };
+
+/** The wheels of a file that was chosen, or the first thing that is wrong with it as a message of the app. */
+export function incomingWheels(text: string): IncomingWheels {
+  const read = readWheels(text);
+  if (read.ok)
+    return read.wheels.length === 0
+      ? { ok: false, problem: 'fileEmpty' }
+      : { ok: true, wheels: read.wheels.map(({ wheel }) => wheel) };
+  const [first] = read.problems;
+  switch (first?.reason) {
+    case 'notJson':
+      return { ok: false, problem: 'fileNotJson' };
+    case 'notAWheelFile':
+      return { ok: false, problem: 'fileNotOurs' };
+    case 'newerVersion':
+      return { ok: false, problem: 'fileNewer', detail: /^\d+/.exec(first.detail)?.[0] ?? '' };
+    default:
+      return { ok: false, problem: 'fileBroken', ...(first ? { detail: wheelProblemText(first) } : {}) };
+  }
+}

@@ -73,13 +73,15 @@ function halfOf(
   const end = width - 6;
   const across = (value: number, className: string) =>
     line({ x: inset, y: y(value) }, { x: end, y: y(value) }, className);
-  const limit = (value: number | undefined, word: string) =>
+  const rises = y(range.high) < y(range.low);
+  // A limit's word stands on the far side of its line, where no reading within the limits is.
+  const limit = (value: number | undefined, word: 'maximum' | 'minimum') =>
     value === undefined
       ? []
       : [
           across(value, 'limit'),
           text(
-            { x: end, y: y(value) + (y(range.high) < y(range.low) ? -3 : size * 0.8) },
+            { x: end, y: y(value) + (rises === (word === 'maximum') ? -3 : size * 0.8) },
             word,
             'letter',
             'end',

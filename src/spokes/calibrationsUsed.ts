@@ -18,7 +18,10 @@ export interface CalibrationUsed {
   readonly calibration: Calibration;
   /** Sides and kinds whose fit took it in. Empty: none. */
   readonly groups: readonly string[];
-  /** Taken in: the reading of the known spoke, its load weighed in. Or why not, with the field to blame and what would be right. */
+  /**
+   * Taken in: the reading of the known spoke, in the wheel with its load weighed in, loose by its own tones with the load no surer than 15 %
+   * (`measureGroup.ts`). Or why not, with the field to blame and what would be right.
+   */
   readonly outcome:
     | { readonly ok: true; readonly reading: Reading }
     | { readonly ok: false; readonly reason: CalibrationReason; readonly field?: string; readonly detail?: string };

@@ -20,7 +20,8 @@ export interface CrossCalibration {
  *
  * The spokes with a second reading are dealt into two halves, in turn on each side; each half is read with the other half's tensions known.
  * Agreement may then be judged on all of them, for none has seen its own. The gauge's own uncertainty is that of its calibration, one for all its
- * readings: n of them are weighed so that together they are as sure as it and no surer, u² = n u_gauge² + s_r²/m.
+ * readings: n of them are weighed so that together they are as sure as it and no surer, u² = n u_gauge² + s_r²/m. Spokes whose tension was
+ * known by other means take no part: their reading is pulled by it.
  *
  * @param most How many spokes of a half calibrate, for a gauge is seldom put on all.
  * @source JCGM 100:2008, 4.2.7 and F.1.2.3 (what readings share does not average out)
@@ -33,9 +34,12 @@ export function crossCalibrate(
   prepare: Prepare,
   most = Number.POSITIVE_INFINITY,
 ): CrossCalibration {
+  const known = new Set(wheel.calibrations.flatMap((one) => (one.kind === 'inWheel' ? [one.spoke] : [])));
   const halves: [number[], number[]] = [[], []];
   for (const side of ['left', 'right'] as const) {
-    const own = [...second].filter(([spoke, one]) => sides[spoke - 1] === side && one.valuesN.length > 0);
+    const own = [...second].filter(
+      ([spoke, one]) => sides[spoke - 1] === side && one.valuesN.length > 0 && !known.has(spoke),
+    );
     for (const [i, [spoke]] of own.toSorted(([a], [b]) => a - b).entries()) halves[i % 2 === 0 ? 0 : 1].push(spoke);
   }
   const repeats = withinVariance([...second.values()].map((one) => one.valuesN));

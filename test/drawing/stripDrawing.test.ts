@@ -59,6 +59,17 @@ describe('stripDrawing', () => {
     expect(lettering(stripDrawing(strip([600, 900]), { label: 'strip' }))).toContain('maximum');
   });
 
+  it('writes a limit’s word on the far side of its line: above a maximum of the left, below its minimum, the right mirrored', () => {
+    const limits = { minimum: 500, maximum: 1200 };
+    const tree = stripDrawing({ ...strip([600, 950]), left: limits, right: limits }, { label: 'strip' });
+    const words = everyNode(tree).filter(({ children }) =>
+      children.some((one) => one === 'maximum' || one === 'minimum'),
+    );
+    const lines = withClass(tree, 'limit').map(({ attributes }) => Number(attributes.y1));
+    const below = words.map(({ attributes }, i) => Number(attributes.y) > (lines[i] ?? Number.NaN));
+    expect(below).toEqual([false, true, true, false]);
+  });
+
   it('refuses to compare two rounds with different places', () => {
     expect(() => beforeAfterStrip(strip([600, 900]), strip([600, 900, 610]), { label: 'x' })).toThrow(RangeError);
   });

@@ -125,6 +125,30 @@ describe('calibrating by the second method', () => {
     expect(own?.ok && Math.abs(own.tensionN / (truth[8] ?? 1) - 1) < 0.08).toBe(true);
     expect(calibrated.size).toBe(32);
   });
+
+  it('leaves out a spoke whose tension was known by other means, in the wheel or at another time', () => {
+    const load = { kind: 'inWheel', uLoadN: 10, method: 'load cell' } as const;
+    const known = [
+      { ...load, id: 'a', spoke: 3, loadN: truth[2] ?? 0 },
+      { ...load, id: 'b', spoke: 8, loadN: truth[7] ?? 0, roundId: 'gone' },
+    ];
+    const second = gauge(
+      truth.map((value) => [value]),
+      30,
+    );
+    const { readings: calibrated, halves } = crossCalibrate(
+      { ...wheel, calibrations: known },
+      round,
+      second,
+      sides,
+      prepare,
+    );
+    for (const spoke of [3, 8]) {
+      expect([...halves[0], ...halves[1]]).not.toContain(spoke);
+      expect(calibrated.has(spoke)).toBe(false);
+    }
+    expect(calibrated.size).toBe(30);
+  });
 });
 
 describe('the report', () => {

@@ -44,9 +44,9 @@ describe('the conclusion in words', () => {
   it('claims no difference where none can be shown, and not that there is none', () => {
     expect(conclude((one, i) => one + (WOBBLE[i] ?? 0))).toContain('no difference between the methods can be shown');
   });
-  it('says which way a difference goes with tension', () => {
-    expect(conclude((one, i) => 0.6 * one + 400 + (WOBBLE[i] ?? 0) / 10)).toContain(
-      'the difference grows with tension',
-    );
+  it('says which way a difference goes with tension, its sign counted: one below zero that grows, falls', () => {
+    const along = (slope: number, offset: number) => conclude((one, i) => slope * one + offset + (WOBBLE[i] ?? 0) / 10);
+    expect(along(0.6, 400)).toContain('ear less gauge rises as tension rises');
+    expect(along(1.4, -300)).toContain('ear less gauge falls as tension rises');
   });
 });

@@ -8,6 +8,7 @@ import { CrossCalibrated } from './CrossCalibrated.tsx';
 import { EarRepeats } from './EarRepeats.tsx';
 import { earReadings } from './earReadings.ts';
 import { GaugeByEar } from './GaugeByEar.tsx';
+import { KnownNote } from './KnownNote.tsx';
 import { otherStateText } from './otherStateText.ts';
 import { PairTable } from './PairTable.tsx';
 import { Repeats } from './Repeats.tsx';
@@ -64,6 +65,7 @@ export function ComparisonResult({ wheel, round, sides, gauge }: Props) {
           Chart, {one.side}: {tableProblemText(one.row, one.reason, one.detail)}
         </p>
       ))}
+      {second.readings.size + second.marks.size > 0 && <KnownNote wheel={wheel} />}
       {comparison.tooFew.map((side) => (
         <p key={side}>The {side} side has fewer than three spokes with both readings: too few to compare.</p>
       ))}

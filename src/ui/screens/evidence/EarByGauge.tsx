@@ -21,4 +21,4 @@ export const EarByGauge = ({ result, unit }: { readonly result: CrossCalibration
 
 /** What the split is for, in words. */
 export const SPLIT_TEXT =
-  'The spokes with a gauge reading are dealt into two halves, in turn on each side. Each half is read with the other half’s gauge readings taken as known, all together no surer than the gauge’s own scale; so no spoke is judged by a reading that helped to calibrate it. What remains is scatter and what the two methods do not share; their common level has been made alike and proves nothing.';
+  'The spokes with a gauge reading, those of a tension known by other means left out, are dealt into two halves, in turn on each side. Each half is read with the other half’s gauge readings taken as known, all together no surer than the gauge’s own scale; so no spoke is judged by a reading that helped to calibrate it. What remains is scatter and what the two methods do not share; their common level has been made alike and proves nothing.';

@@ -53,6 +53,7 @@ export function EarRepeats({ wheel, round, unit }: Props) {
           The tyre was not the same in all of these rounds; its change counts as a change between rounds.
         </p>
       )}
+      {rounds.length > 1 && <p class="soft">Rounds: {rounds.map(roundName).join('; ')}.</p>}
       <Repeats method="By ear" rounds={repeatedRounds(rounds, measured)} unit={unit} />
     </>
   );

@@ -19,16 +19,9 @@ interface Props {
 export function GaugeByEar({ wheel, ear, second, sides, unit }: Props) {
   const pairs = gaugePairs(second, ear, sides, wheel.calibrations);
   if (pairs.length === 0) return null;
-  const methods = [...new Set(wheel.calibrations.map((one) => one.method || 'method not named'))];
   return (
     <section aria-label="The gauge calibrated by the ear">
       <h2>Calibrating the gauge by the ear</h2>
-      {methods.length > 0 && (
-        <p class="note caution">
-          The ear’s tensions of this wheel rest on known ones ({methods.join('; ')}). If this gauge told them, what
-          follows runs in a circle.
-        </p>
-      )}
       <div class="sides">
         {pairs.map((one) => (
           <SideByEar key={one.side} side={one} unit={unit} />
@@ -48,7 +41,7 @@ function SideByEar({ side: { side, shows, pairs, excluded }, unit }: { side: Sid
     <section class="keep" aria-label={`${side} side, gauge by ear`}>
       <h3>{side === 'left' ? 'Left side' : 'Right side'}</h3>
       {excluded.length > 0 && (
-        <p class="soft">Left out, for a known tension pulls their reading by ear: {excluded.join(', ')}.</p>
+        <p class="soft">Left out, since a tension of theirs was known by other means: {excluded.join(', ')}.</p>
       )}
       {result.ok ? (
         <Calibrated calibration={result} unit={unit} />

@@ -60,7 +60,7 @@ export function SideAgreement({ comparison, unit }: Props) {
           <Row name="Standard deviation of the differences of single readings">{inUnit(agreement.sd, unit, 1)}</Row>
           <Row name="Lower limit of agreement">{intervalInUnit(agreement.lower, unit)}</Row>
           <Row name="Upper limit of agreement">{intervalInUnit(agreement.upper, unit)}</Row>
-          <Row name={`Change of the difference with tension, ${unit} a ${unit}`}>
+          <Row name={`Change of the difference with tension, ${unit} per ${unit}`}>
             {intervalText(agreement.proportional.slope)}
           </Row>
           {deming && (

@@ -22,7 +22,7 @@ export function conclusionText(one: SideComparison, unit: TensionUnit): string {
     case 'biased':
       return `${start}the ear reads ${by} ${direction} the gauge on average, more than chance allows; apart from that they scatter no more than both say. ${within} ${scale} Which of the two is right, these figures do not tell.`;
     case 'proportional':
-      return `${start}the difference ${proportional.slope.value > 0 ? 'grows' : 'shrinks'} with tension, so that one mean difference does not describe it; see the regression. ${within}`;
+      return `${start}ear less gauge ${proportional.slope.value > 0 ? 'rises' : 'falls'} as tension rises, so that one mean difference does not describe it; see the regression. ${within}`;
     case 'scattered':
       return `${start}the differences scatter more than both methods’ uncertainties explain: one of them is worse than it says, or readings were mixed up. ${within}`;
   }

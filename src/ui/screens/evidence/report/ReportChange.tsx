@@ -8,6 +8,7 @@ import { useJudgement } from '../../judge/useJudgement.ts';
 import { inUnit, signedInUnit } from '../inUnit.ts';
 import { STATE_REASON_TEXT } from '../otherStateText.ts';
 import { roundName } from '../roundName.ts';
+import { WideTable } from '../WideTable.tsx';
 import { stateText } from './ReportHead.tsx';
 
 interface Props {
@@ -37,32 +38,63 @@ export function ReportChange({ wheel, before, judgement, report }: Props) {
       </section>
     );
   return (
-    <section class="keep">
-      <h2>Before and after</h2>
-      <p>Rings: {roundName(before)}. Marks: this round. A change counts beyond twice its standard uncertainty.</p>
-      {otherState && (
-        <p class="note">
-          {start}. The changes below are counted after correction to this round’s state, by{' '}
-          {signedInUnit(otherState.meanShiftN, unit)} ± {inUnit(2 * otherState.uN, unit)} {unit} on average, the ±
-          within them; the rings are as heard.
-        </p>
-      )}
-      <Drawing
-        tree={beforeAfterStrip(stripOf(wheel, earlier), stripOf(wheel, judgement), {
-          label: 'Before as rings, after as marks, both on one scale.',
-          width: 640,
-        })}
-      />
+    <section>
+      <div class="keep">
+        <h2>Before and after</h2>
+        <p>Rings: {roundName(before)}. Marks: this round.</p>
+        {otherState && (
+          <p class="note">
+            {start}. The changes below are counted after correction to this round’s state, by{' '}
+            {signedInUnit(otherState.meanShiftN, unit)} ± {inUnit(2 * otherState.uN, unit)} {unit} on average, the ±
+            within them; the rings are as heard.
+          </p>
+        )}
+        <Drawing
+          tree={beforeAfterStrip(stripOf(wheel, earlier), stripOf(wheel, judgement), {
+            label: 'Before as rings, after as marks, both on one scale.',
+            width: 640,
+          })}
+        />
+      </div>
       <p>
         {changed.length === 0
           ? 'No spoke changed by more than the uncertainty of the change.'
-          : `Changed: ${changed
-              .map(
-                (one) =>
-                  `${one.spoke} (${inUnit(one.beforeN, unit)} to ${inUnit(one.afterN, unit)}, ${signedInUnit(one.afterN - one.beforeN, unit)} ${unit})`,
-              )
-              .join('; ')}.`}
+          : `${changed.length} of ${spokes.length} spokes changed by more than the uncertainty of the change.`}
       </p>
+      <WideTable label="Before and after, spoke by spoke">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">Spoke</th>
+              <th scope="col" class="number">
+                Before, {unit}
+              </th>
+              <th scope="col" class="number">
+                After, {unit}
+              </th>
+              <th scope="col" class="number">
+                Change ± U, {unit}
+              </th>
+              <th scope="col">Verdict</th>
+            </tr>
+          </thead>
+          <tbody>
+            {spokes.map((one) => (
+              <tr key={one.spoke}>
+                <th scope="row">
+                  {one.spoke} {one.side === 'left' ? 'L' : 'R'}
+                </th>
+                <td class="number">{inUnit(one.beforeN, unit)}</td>
+                <td class="number">{inUnit(one.afterN, unit)}</td>
+                <td class="number">
+                  {signedInUnit(one.afterN - one.beforeN, unit)} ± {inUnit(2 * one.uChangeN, unit)}
+                </td>
+                <td>{changed.includes(one) ? 'changed' : 'no change shown'}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </WideTable>
     </section>
   );
 }

@@ -15,7 +15,8 @@ export function ReportKnown({ report, unit }: { readonly report: ReportView; rea
       <p>
         A known tension is weighed in with its own uncertainty, not obeyed; no reading is multiplied by a factor. A
         loose spoke teaches mass and stiffness, its ends are its own; a spoke in the wheel teaches everything that its
-        side shares.
+        side shares. By ear, a spoke in the wheel is read with its load weighed in; a loose one by its own tones, its
+        load taken as no surer than 15 %, so that a wrong load shows.
       </p>
       <WideTable label="Known tensions">
         <table class="figures">
@@ -27,7 +28,7 @@ export function ReportKnown({ report, unit }: { readonly report: ReportView; rea
               </th>
               <th scope="col">Known by</th>
               <th scope="col" class="number">
-                Read with it ± U, {unit}
+                By ear ± U, {unit}
               </th>
               <th scope="col">What became of it</th>
             </tr>

@@ -6,22 +6,25 @@ export const ReportMethod = () => (
   <section>
     <h2>Method</h2>
     <p>
-      Each spoke is plucked, its crossing held where another spoke touches it, and the sound is taken apart into
-      decaying tones: frequency by the Fourier transform and a fit of damped sinusoids, the lowest tone checked by
-      autocorrelation. The frequency meant is that of vanishing amplitude.
+      Each spoke is plucked along the rim, an uncrossed blade across the wheel, its crossing held between finger and
+      thumb where another spoke touches it, and the sound is taken apart into decaying tones: frequency by the Fourier
+      transform and a fit of damped sinusoids, the lowest tone checked by autocorrelation. The frequency meant is that
+      of vanishing amplitude. Which tone is which follows from the member, from how loud each is and how long it rings.
     </p>
     <p>
       The spoke is a slender beam under tension, in pieces of their own mass and stiffness, turning against a spring at
-      each end. Where another spoke touches, a spring across it stands for the pinch, which may give a little; beyond
-      that crossing it goes on to the hub. In each piece
+      each end. Where another spoke touches, a spring across it stands for the pinch: how firm it is, nobody knows
+      beforehand, and the tones of the whole side decide; beyond that crossing the beam goes on to the hub. In each
+      piece
     </p>
     <p class="equation">EI ∂⁴y/∂x⁴ − T ∂²y/∂x² + μ ∂²y/∂t² = 0, &nbsp; at the ends EI ∂²y/∂x² = ± k ∂y/∂x</p>
     <p>
       with T tension, EI bending stiffness, μ mass per length, k rotational stiffness of the end. Its frequencies are
       found exactly, by dynamic stiffness and the count of Wittrick and Williams (1971). The tones of all spokes of a
       side are fitted together by generalised least squares: every spoke has its own tension, the ends have a common
-      stiffness with a scatter, and errors of mass, length, crossing and stiffness, and how firmly the crossing is held,
-      are shared within their stated uncertainties. What the tones do not tell stays in the uncertainty.
+      stiffness with a scatter that is sought, and errors of mass, length, crossing, stiffness and of the borders of
+      sections, and how firmly the crossing is held, are shared within their stated uncertainties. What the tones do not
+      tell stays in the uncertainty.
     </p>
     <p>
       Uncertainty follows the GUM (JCGM 100:2008): u<sub>own</sub> is what differs from spoke to spoke, u
@@ -35,7 +38,8 @@ export const ReportMethod = () => (
     <p>
       Limits of the method: the spoke’s mass and length set the scale, and no number of tones tells them; an unknown end
       stiffness weighs more on short, thick and composite spokes; a spoke that rattles, touches where it is said not to,
-      or is not as described, is read wrong or refused.
+      or is not as described, is read wrong or refused. A crossing held softly or a pluck across the wheel where one
+      along the rim is meant is read wrong, mostly too low, and the interval does not always cover that.
     </p>
   </section>
 );

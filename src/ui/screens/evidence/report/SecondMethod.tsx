@@ -8,6 +8,7 @@ import type { TensionUnit } from '../../../../units.ts';
 import type { MeasuredRound } from '../../../store/appState.ts';
 import { earReadings } from '../earReadings.ts';
 import { GaugeByEar } from '../GaugeByEar.tsx';
+import { KnownNote } from '../KnownNote.tsx';
 import { otherStateText } from '../otherStateText.ts';
 import { PairTable } from '../PairTable.tsx';
 import { Repeats } from '../Repeats.tsx';
@@ -77,6 +78,7 @@ export function SecondMethod({ wheel, round, gauge, sides, measured, unit }: Pro
           {otherStateText(one, round.state, unit)}
         </p>
       ))}
+      <KnownNote wheel={wheel} />
       {comparison.tooFew.map((side) => (
         <p key={side}>The {side} side has fewer than three spokes with both readings: too few to compare.</p>
       ))}

@@ -9,7 +9,7 @@ import { findBrowser } from './findBrowser.ts';
 
 const SIZES = { phone: { width: 390, height: 844 }, desk: { width: 1280, height: 800 } } as const;
 const THEMES = ['light', 'dark', 'sunlight'] as const;
-const OUT = 'screens-out';
+const OUT = process.env.SCREENS_OUT ?? 'screens-out';
 
 interface Screen {
   readonly name: string;

@@ -18,6 +18,8 @@ const CENTRE: Point = { x: 200, y: 200 };
 const RIM = 138;
 const RIM_DEPTH = 9;
 const UNKNOWN_HUB = 0.1;
+/** Radius of the flag over its letters: two digits fit. */
+const FLAG_SHARE = 0.78;
 
 /**
  * The wheel as it is laced, seen from the right, valve hole on top: both flanges, every spoke in its true direction, touching crossings,
@@ -105,13 +107,17 @@ const numberAt = (spoke: SpokePicture, radius: number, size: number): SvgNode =>
 };
 
 function flag(spoke: SpokePicture, size: number): SvgNode {
-  const at = atAngle(CENTRE, RIM + 41, spoke.rimAngle);
-  const tip = atAngle(CENTRE, RIM + RIM_DEPTH + 3, spoke.rimAngle);
+  const radius = size * FLAG_SHARE;
+  // Whole on the sheet, whatever the place.
+  const at = atAngle(CENTRE, CENTRE.x - 1 - radius, spoke.rimAngle);
+  const tip = atAngle(CENTRE, RIM + 4, spoke.rimAngle);
+  const number = String(spoke.number);
+  const letters = number.length > 2 ? size * 0.75 : size;
   return group(
     'flag',
-    circle(at, size * 0.88, 'accent-fill'),
+    circle(at, radius, 'accent-fill'),
     arrowHead(at, tip, 'accent-fill', 18),
-    text({ x: at.x, y: at.y + size * 0.36 }, String(spoke.number), 'letter on-accent', 'middle', size),
+    text({ x: at.x, y: at.y + letters * 0.36 }, number, 'letter on-accent', 'middle', letters),
   );
 }
 

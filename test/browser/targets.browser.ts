@@ -120,11 +120,48 @@ describe('the Listen screen', () => {
     await page.setViewportSize(PHONE);
     await goTo('listen');
     const controls = await page.locator('.listen-controls').boundingBox();
-    for (const part of ['.place', '.digits', '.verdict', '.wheel-view']) {
+    for (const part of ['.place', '.progress', '.signs', '.digits', '.verdict', '.wheel-view']) {
       const box = await page.locator(part).first().boundingBox();
       expect(box?.y, part).toBeGreaterThanOrEqual(0);
       expect((box?.y ?? 0) + (box?.height ?? 1e9), part).toBeLessThanOrEqual((controls?.y ?? 0) + PIXEL);
     }
+  });
+
+  // What the bars of a phone's browser leave of a usual phone, and a small phone.
+  it.each([
+    ['390 × 664', { width: 390, height: 664 }],
+    ['320 × 640', { width: 320, height: 640 }],
+  ])('shows all of it above the buttons while it listens at %s', async (_, size) => {
+    const { page } = open;
+    await page.setViewportSize(size);
+    await goTo('listen');
+    await page.getByRole('button', { name: /^Go on/ }).click();
+    await page.locator('.round.hearing').waitFor();
+    const seen = await page.evaluate(() => {
+      const top = (part: string) => document.querySelector(part)?.getBoundingClientRect();
+      const controls = top('.listen-controls')?.top ?? 0;
+      return ['.place', '.progress', '.signs', '.digits', '.wheel-view'].map((part) => {
+        const box = top(part);
+        return { part, above: box === undefined ? Number.NaN : box.top, below: controls - (box?.bottom ?? Number.NaN) };
+      });
+    });
+    await page.getByRole('button', { name: 'Pause' }).click();
+    for (const { part, above, below } of seen) {
+      expect(above, part).toBeGreaterThanOrEqual(0);
+      expect(below, part).toBeGreaterThanOrEqual(-PIXEL);
+    }
+  });
+
+  it('brings what “More” opens into sight', async () => {
+    const { page } = open;
+    await page.setViewportSize(PHONE);
+    await goTo('listen');
+    await page.getByRole('button', { name: 'More' }).click();
+    const field = await page.getByLabel('Jump to spoke').boundingBox();
+    const controls = await page.locator('.listen-controls').boundingBox();
+    await page.getByRole('button', { name: 'More' }).click();
+    expect(field?.y).toBeGreaterThanOrEqual(0);
+    expect((field?.y ?? 1e9) + (field?.height ?? 0)).toBeLessThanOrEqual(controls?.y ?? 0);
   });
 
   it('has no letter under 16 pixels, its verdict at least 28, its digits readable from a metre', async () => {

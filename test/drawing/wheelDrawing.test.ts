@@ -55,6 +55,19 @@ describe('wheelDrawing', () => {
     expect(withClass(tree, 'current')[0]?.children).toHaveLength(1);
   });
 
+  it('keeps the flag whole on the sheet at every place, whatever the size of its letters', () => {
+    for (const letterSize of [20, 36])
+      for (let currentSpoke = 1; currentSpoke <= COUNT; currentSpoke++) {
+        const [flag] = withClass(wheelDrawing(wheel(), { label: 'wheel', currentSpoke, letterSize }), 'flag');
+        const disc = flag === undefined ? undefined : everyNode(flag).find((node) => node.name === 'circle');
+        const [x, y, r] = ['cx', 'cy', 'r'].map((key) => Number(disc?.attributes[key]));
+        for (const at of [x, y]) {
+          expect((at ?? Number.NaN) - (r ?? Number.NaN)).toBeGreaterThanOrEqual(0);
+          expect((at ?? Number.NaN) + (r ?? Number.NaN)).toBeLessThanOrEqual(400);
+        }
+      }
+  });
+
   it('tells too much from too little by place and not by colour alone: a spoke in order lies on the rim', () => {
     const tree = wheelDrawing(
       wheel((n) => (n === 3 ? 'over' : n === 5 ? 'under' : 'within')),

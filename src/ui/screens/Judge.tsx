@@ -78,6 +78,7 @@ function RoundJudged({ wheel, round, onRound }: OfRound & Chosen) {
             current={selected}
             markOf={(number) => judgement.spokes.get(number)?.mark ?? 'waiting'}
             label={`The wheel as heard. ${sentence}`}
+            numbered
             onPick={setSelected}
           />
           <Legend judgement={judgement} />

@@ -179,6 +179,17 @@ describe('while listening', () => {
     await screen.findByText(/Pluck spoke 2, right/);
   });
 
+  it('lets the microphone go when the round is complete', async () => {
+    await begin();
+    pluck(441.2, 900.1, 1392);
+    pluck(441.3, 900.2, 1392.1);
+    await screen.findByText(/listening, /);
+    app.actions.finishRound();
+    await screen.findByText('All heard');
+    await screen.findByText(/not listening/);
+    expect(app.store.getState().listening.status).toBe('off');
+  });
+
   it('back, skip and jump are each one tap', async () => {
     await begin();
     await tap('Skip');

@@ -33,6 +33,9 @@ describe('a touch on the wheel', () => {
       expect(nearestSpoke(spokes, dx, dy, 100)).toBe(spoke.number);
     }
   });
+  it('far outside the rim means none: a thumb that holds the phone is not a step', () => {
+    expect(nearestSpoke(spokes, 130, 20, 100)).toBeUndefined();
+  });
   it('near the hub means none: a finger covers too many there', () => {
     expect(nearestSpoke(spokes, 5, 5, 100)).toBeUndefined();
   });

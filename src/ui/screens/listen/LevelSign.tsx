@@ -20,7 +20,7 @@ export function LevelSign() {
       </span>
       {listening.wakeLock === 'held' && (
         <span>
-          <span aria-hidden="true">☀</span> screen stays on
+          <span aria-hidden="true">☀</span> screen on
         </span>
       )}
       {listening.wakeLock === 'unavailable' && listening.status === 'on' && (

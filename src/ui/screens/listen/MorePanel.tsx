@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { Wheel } from '../../../spokes/wheel.ts';
 import { Field } from '../../parts/Field.tsx';
 import { lazyScreen } from '../../parts/lazyScreen.tsx';
@@ -17,6 +17,12 @@ interface Props {
 /** What is needed now and then: jump, mend a slipped place, see the tones, end the round. */
 export function MorePanel({ wheel, live, onClose }: Props) {
   const actions = useActions();
+  const panel = useRef<HTMLElement>(null);
+  // It opens below the wheel, where a phone does not show it yet.
+  useEffect(() => {
+    panel.current?.scrollIntoView({ block: 'start' });
+    panel.current?.focus({ preventScroll: true });
+  }, []);
   const [to, setTo] = useState(String(live.spoke));
   const [after, setAfter] = useState(String(Math.max(1, live.spoke - 1)));
   const spokeOf = (raw: string): number | undefined => {
@@ -36,7 +42,7 @@ export function MorePanel({ wheel, live, onClose }: Props) {
     if (spoke !== undefined) actions.moveAllAfter(spoke, direction);
   };
   return (
-    <section class="note" aria-label="More">
+    <section ref={panel} class="note more" aria-label="More" tabIndex={-1}>
       <Field
         label="Jump to spoke"
         kind="whole"

@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'preact/hooks';
+import { useEffect, useMemo, useState } from 'preact/hooks';
 import type { LaidSpoke } from '../../../spokes/laidSpoke.ts';
 import type { Wheel } from '../../../spokes/wheel.ts';
 import { MarkSign } from '../../parts/MarkSign.tsx';
@@ -39,11 +39,20 @@ export function RoundView({ wheel, spokes, live }: Props) {
   const finished = live.phase === 'finished';
   const shown = newestAnswer(live, judgement.spokes);
   const current = finished ? undefined : live.spoke;
+  const hearing = useStore((state) => state.listening.status === 'on') && live.phase !== 'paused' && !finished;
+  // Nothing is left to hear: the microphone is let go.
+  useEffect(() => {
+    if (finished) actions.stopListening();
+  }, [finished, actions]);
   return (
-    <main>
+    <main class={hearing ? 'round hearing' : 'round'}>
       <div class={left ? 'listen left-handed' : 'listen'}>
+        <Place live={live} mixed={ways.length > 1} />
+        <div class="state">
+          <Progress live={live} />
+          <LevelSign />
+        </div>
         <div class="answer">
-          <Place live={live} mixed={ways.length > 1} />
           <Answer shown={shown} live={live} evenness={judgement.kind === 'evenness'} />
           <SettledStatus live={live} spokes={judgement.spokes} />
         </div>
@@ -52,12 +61,10 @@ export function RoundView({ wheel, spokes, live }: Props) {
           current={current}
           markOf={(spoke) => judgement.spokes.get(spoke)?.mark ?? 'waiting'}
           label={finished ? 'The wheel as heard.' : `The wheel; spoke ${live.spoke} is to be plucked.`}
+          letterSize={finished ? 32 : 36}
+          numbered={finished}
           onPick={actions.jumpTo}
         />
-        <div class="state">
-          <Progress live={live} />
-          <LevelSign />
-        </div>
       </div>
       {more && <MorePanel wheel={wheel} live={live} onClose={() => setMore(false)} />}
       <Controls wheel={wheel} live={live} onMore={() => setMore((open) => !open)} more={more} leftHanded={left} />
@@ -97,8 +104,10 @@ function Progress({ live }: { readonly live: LiveRound }) {
       <progress max={live.spokeCount} value={heard} aria-label="Spokes heard">
         {heard}
       </progress>{' '}
-      {heard} of {live.spokeCount}
-      {live.agreeing > 0 && live.phase === 'walking' && `, pluck ${live.agreeing} of ${live.plucksToSettle} taken`}
+      <span>
+        {heard} of {live.spokeCount}
+        {live.agreeing > 0 && live.phase === 'walking' && `, pluck ${live.agreeing} of ${live.plucksToSettle} taken`}
+      </span>
     </p>
   );
 }

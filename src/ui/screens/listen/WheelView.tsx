@@ -11,25 +11,29 @@ interface Props {
   readonly current: number | undefined;
   readonly markOf: (spoke: number) => SpokeMark;
   readonly label: string;
+  /** Lettering in drawing units: larger where the drawing is small. */
+  readonly letterSize?: number;
+  /** Number every spoke that is judged other than in order; else the current one alone. */
+  readonly numbered: boolean;
   /** A touch means the spoke nearest to it; keys and screen readers use the number field instead. */
   readonly onPick?: (spoke: number) => void;
 }
 
 /** The wheel while it is heard: the spoke to pluck thick and flagged, every other with what is known of it. */
-export function WheelView({ spokes, current, markOf, label, onPick }: Props) {
+export function WheelView({ spokes, current, markOf, label, letterSize = 28, numbered, onPick }: Props) {
   const marks = spokes.map((spoke) => markOf(spoke.number)).join(' ');
   const drawing = useMemo(
     () => (
       <Drawing
         tree={wheelDrawing(pictureWheel(spokes, markOf), {
           label,
-          letterSize: 28,
-          numberFlagged: current === undefined,
+          letterSize,
+          numberFlagged: numbered,
           ...(current === undefined ? {} : { currentSpoke: current }),
         })}
       />
     ),
-    [spokes, marks, current, label],
+    [spokes, marks, current, label, letterSize, numbered],
   );
   const pick = (event: MouseEvent) => {
     const box = (event.currentTarget as HTMLElement).getBoundingClientRect();

@@ -3,7 +3,7 @@ import type { LaidSpoke } from '../../../spokes/laidSpoke.ts';
 /**
  * The spoke whose place at the rim lies nearest to a touch on the wheel drawing.
  * @param dx @param dy from the drawing's centre, y downwards, any unit
- * @returns undefined where the touch is so near to the hub that it means no spoke
+ * @returns undefined where the touch is so near to the hub, or so far outside, that it means no spoke
  */
 export function nearestSpoke(
   spokes: readonly LaidSpoke[],
@@ -11,7 +11,8 @@ export function nearestSpoke(
   dy: number,
   halfWidth: number,
 ): number | undefined {
-  if (Math.hypot(dx, dy) < halfWidth * HUB_SHARE) return undefined;
+  const share = Math.hypot(dx, dy) / halfWidth;
+  if (share < HUB_SHARE || share > OUTER_SHARE) return undefined;
   const angle = Math.atan2(dx, -dy);
   let best: LaidSpoke | undefined;
   let least = Number.POSITIVE_INFINITY;
@@ -27,3 +28,5 @@ export function nearestSpoke(
 
 /** Inside it a finger covers too many spokes. */
 const HUB_SHARE = 0.25;
+/** Beyond it lies the paper beside the wheel. */
+const OUTER_SHARE = 1.15;

@@ -1,4 +1,4 @@
-import { newtons, STANDARD_GRAVITY, type TensionUnit, tensionFrom } from '../units.ts';
+import { newtons, STANDARD_GRAVITY, type TensionUnit, tensionFrom, tensionIn } from '../units.ts';
 import type { LaidSpoke } from './laidSpoke.ts';
 import { median } from './median.ts';
 import { NEEDED_STATEMENTS, type Sheet, type SheetClaim, type SheetFinding, type SheetStatement } from './sheet.ts';
@@ -34,7 +34,6 @@ export interface SheetCheck {
  * @param spokes The described wheel, for the ratio of the sides; empty if it is not described.
  */
 export function checkSheet(sheet: Sheet, spokes: readonly LaidSpoke[] = []): SheetCheck {
-  const values = { left: sheet.left, right: sheet.right, wheel: [...sheet.left, ...sheet.right] };
   const sides = {
     ...(sheet.left.length > 0 ? { left: sideStatistics(sheet.left) } : {}),
     ...(sheet.right.length > 0 ? { right: sideStatistics(sheet.right) } : {}),
@@ -42,10 +41,11 @@ export function checkSheet(sheet: Sheet, spokes: readonly LaidSpoke[] = []): She
   const findings: SheetFinding[] = [];
   const unit = unitFindings(sheet, sides, findings);
   for (const claim of sheet.claims) {
-    const own = values[claim.of];
-    if (own.length < 2) continue;
-    findings.push(claim.what === 'mean' ? meanFinding(claim, sheet, values) : spreadFinding(claim, sheet, own));
+    const table = tableFor(claim, sheet);
+    if (table.values[claim.of].length < 2) continue;
+    findings.push(claim.what === 'mean' ? meanFinding(claim, table) : spreadFinding(claim, table));
   }
+  countFindings(sheet, spokes, findings);
   const expected = expectedSideRatio(spokes);
   if (expected && sides.left && sides.right) {
     const measured = sides.left.mean / sides.right.mean;
@@ -89,15 +89,29 @@ function unitFindings(sheet: Sheet, sides: SheetCheck['sides'], findings: SheetF
 /** Half a unit of the last digit written. */
 const half = (decimals: number): number => 0.5 * 10 ** -decimals * (1 + 1e-9);
 
-function meanFinding(
-  claim: SheetClaim,
-  sheet: Sheet,
-  values: Readonly<Record<SheetClaim['of'], readonly number[]>>,
-): SheetFinding {
+/** The table in the unit of a claim. */
+interface ClaimedTable {
+  readonly values: Readonly<Record<SheetClaim['of'], readonly number[]>>;
+  /** Half a unit of its last digit. */
+  readonly half: number;
+}
+
+function tableFor(claim: SheetClaim, sheet: Sheet): ClaimedTable {
+  const { unit } = sheet;
+  const scale =
+    claim.percent || claim.unit === undefined || unit === undefined
+      ? 1
+      : tensionIn(newtons(tensionFrom(1, unit)), claim.unit);
+  const shown = (side: readonly number[]) => side.map((value) => scale * value);
+  const [left, right] = [shown(sheet.left), shown(sheet.right)];
+  return { values: { left, right, wheel: [...left, ...right] }, half: scale * half(sheet.decimals) };
+}
+
+function meanFinding(claim: SheetClaim, { values, half: tableHalf }: ClaimedTable): SheetFinding {
   const mean = (of: readonly number[]) => of.reduce((sum, value) => sum + value, 0) / of.length;
   const own = values[claim.of];
   // Roundings of the table average out as 1/√n; two standard deviations of a uniform one stay below half a unit over √n.
-  const tolerance = half(claim.decimals) + (COVERAGE * half(sheet.decimals)) / Math.sqrt(own.length);
+  const tolerance = half(claim.decimals) + (COVERAGE * tableHalf) / Math.sqrt(own.length);
   const fits = (value: number) => Math.abs(value - claim.value) <= tolerance;
   const computed = mean(own);
   if (fits(computed)) return { severity: 'note', kind: 'meanFollows', claim };
@@ -112,12 +126,13 @@ function meanFinding(
   return { severity: 'fault', kind: 'meanDoesNotFollow', claim, computed, ...(explains ? { explains } : {}) };
 }
 
-function spreadFinding(claim: SheetClaim, sheet: Sheet, own: readonly number[]): SheetFinding {
+function spreadFinding(claim: SheetClaim, table: ClaimedTable): SheetFinding {
+  const own = table.values[claim.of];
   const mean = own.reduce((sum, value) => sum + value, 0) / own.length;
   const candidates = spreadValues(own).flatMap(({ definition, absolute, percent, rounding }) => {
     const value = claim.percent ? percent : absolute;
     if (value === undefined) return [];
-    const tableHalf = half(sheet.decimals) * rounding * (claim.percent ? 100 / mean : 1);
+    const tableHalf = table.half * rounding * (claim.percent ? 100 / mean : 1);
     return [{ definition, value, off: Math.abs(value - claim.value) - half(claim.decimals) - tableHalf }];
   });
   const definitions = candidates.filter((one) => one.off <= 0).map((one) => one.definition);
@@ -129,6 +144,22 @@ function spreadFinding(claim: SheetClaim, sheet: Sheet, own: readonly number[]):
     claim,
     nearest: { definition: nearest.definition, value: nearest.value },
   };
+}
+
+function countFindings(sheet: Sheet, spokes: readonly LaidSpoke[], findings: SheetFinding[]): void {
+  if (spokes.length === 0) return;
+  for (const side of ['left', 'right'] as const) {
+    const count = sheet[side].length;
+    const described = spokes.filter((spoke) => spoke.side === side).length;
+    if (count > 0 && count !== described)
+      findings.push({
+        severity: count > described ? 'fault' : 'note',
+        kind: 'countDiffers',
+        side,
+        count,
+        described,
+      });
+  }
 }
 
 function limitFindings(sheet: Sheet, unit: TensionUnit, findings: SheetFinding[]): void {

@@ -17,7 +17,9 @@ export interface ReadingsProblem {
     | 'unitsMixed'
     | 'noFigures'
     | 'tooManyRows'
-    | 'notPositive';
+    | 'notPositive'
+    /** No repeats: a comma or a blank has split a figure, or another column stands beside. */
+    | 'repeatsApart';
   readonly detail: string;
 }
 export interface GaugeReadings {
@@ -30,6 +32,9 @@ export interface GaugeReadings {
   /** Spokes of the wheel without a reading: allowed, and said. */
   readonly missing: readonly number[];
 }
+
+/** Readings of one spoke that differ by more than this factor are no repeats of each other. */
+const MOST_APART = 2;
 
 const UNITS: readonly (readonly [RegExp, TensionUnit])[] = [
   [/\bkgf\b|\bkg\b|\bkp\b/i, 'kgf'],
@@ -97,6 +102,8 @@ export function gaugeReadings(text: string, spokeCount: number, order?: readonly
       problems.push({ line, reason: 'spokeRepeated', detail: `${spoke}, ${before}` });
     seen.set(spoke, line);
     for (const value of values) if (!(value > 0)) problems.push({ line, reason: 'notPositive', detail: `${value}` });
+    if (values.length > 1 && Math.max(...values) > MOST_APART * Math.min(...values))
+      problems.push({ line, reason: 'repeatsApart', detail: values.join(', ').slice(0, 40) });
   }
   const [unit] = units.keys();
   if (units.size > 1)

@@ -1,8 +1,9 @@
 import { parseFigure } from './parseFigure.ts';
 import type { SheetClaim } from './sheet.ts';
+import { unitIn } from './sheetColumns.ts';
 
 /**
- * Claimed means or spreads as they stand on a sheet: several divided by semicolons, a percentage with its sign, the decimals as written.
+ * Claimed means or spreads as they stand on a sheet: several divided by semicolons, a percentage with its sign, decimals and unit as written.
  *
  * @returns What could be read, and what could not, as written.
  */
@@ -16,11 +17,15 @@ export function readClaims(
   for (const part of text.split(/[;\n]/)) {
     const written = part.trim();
     if (written === '') continue;
-    const bare = written.replace(/^±\s*/, '').replace(/\s*(%|kgf|kg|lbf|lbs?|N)$/i, '');
+    const bare = written.replace(/^±\s*/, '').replace(/\s*(%|kgf|kg|kp|lbf|lbs?|N)$/i, '');
+    const unit = unitIn(written.replace(/^.*\d\s*/, ''));
     const value = parseFigure(bare, bare.includes(',') ? ',' : '.');
     const percent = written.endsWith('%');
     if (value === undefined || value < 0 || (percent && what === 'mean')) wrong.push(written.slice(0, 40));
-    else claims.push({ of, what, value, decimals: /[.,](\d+)/.exec(bare)?.[1]?.length ?? 0, percent });
+    else {
+      const decimals = /[.,](\d+)/.exec(bare)?.[1]?.length ?? 0;
+      claims.push({ of, what, value, decimals, percent, ...(unit === undefined ? {} : { unit }) });
+    }
   }
   return { claims, wrong };
 }

@@ -28,7 +28,8 @@ const LONGEST = 1_000_000;
  * Takes a pasted or loaded table apart: its separator, its decimal sign, its head.
  *
  * Tab before semicolon before comma before blanks, whichever the lines have; with commas between cells figures have points, with
- * anything else a comma in a figure is its decimal sign. Quoted cells as in RFC 4180. Lines that start with # are passed over.
+ * anything else a comma in a figure is its decimal sign. Quoted cells as in RFC 4180. Lines that start with # are passed over, unless it is a
+ * cell by itself: the head of the spokes' numbers.
  *
  * @returns What could be read, and every problem with its line.
  */
@@ -42,7 +43,7 @@ export function readTable(text: string): Table {
     .replace(/^\uFEFF/, '')
     .split(/\r\n|\n|\r/)
     .map((content, i) => ({ line: i + 1, content }))
-    .filter(({ content }) => content.trim() !== '' && !content.trimStart().startsWith('#'));
+    .filter(({ content }) => content.trim() !== '' && !/^\s*#(?!\s*[,;\t])/.test(content));
   if (lines.length === 0) return { ...none, problems: [{ line: 0, reason: 'empty', detail: '–' }] };
   if (lines.length > MOST_ROWS)
     return { ...none, problems: [{ line: 0, reason: 'tooLong', detail: `${lines.length} > ${MOST_ROWS}` }] };

@@ -23,8 +23,10 @@ export interface SheetClaim {
   readonly value: number;
   /** Decimals to which the claim is written. */
   readonly decimals: number;
-  /** In percent of the mean; otherwise in the table's unit. */
+  /** In percent of the mean; otherwise in its own unit. */
   readonly percent: boolean;
+  /** As written beside it; absent: the table's. */
+  readonly unit?: TensionUnit;
 }
 
 export type SheetStatement =
@@ -107,6 +109,14 @@ export type SheetFinding =
       readonly tensionN: number;
     }
   | { readonly severity: 'note'; readonly kind: 'unusualLimit'; readonly maximumN: number }
+  /** More spokes than the described wheel has do not add up; fewer deserve a word. */
+  | {
+      readonly severity: 'fault' | 'note';
+      readonly kind: 'countDiffers';
+      readonly side: Side;
+      readonly count: number;
+      readonly described: number;
+    }
   | {
       readonly severity: 'fault';
       readonly kind: 'tonesContradict';

@@ -27,8 +27,8 @@ export function sideIn(text: string): SideNamed | undefined {
     const [, before = '', first = '', second = '', after = ''] = letter;
     return { side: /l/i.test(first || second) ? 'left' : 'right', rest: before || after };
   }
-  // A head such as `L (kgf)`: one letter before a bracket.
-  const headed = /^([lr])\s*[([,:]/i.exec(bare);
+  // A head such as `L (kgf)` or `R kgf`: one letter before a bracket or a unit.
+  const headed = /^([lr])(?:\s*[([,:]|\s+(?:kgf?|kp|n|lbf?|lbs|hz)$)/i.exec(bare);
   if (headed) return { side: /l/i.test(headed[1] ?? '') ? 'left' : 'right', rest: bare.slice(1) };
   let rest = bare;
   const found = new Set<Side>();

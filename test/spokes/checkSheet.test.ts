@@ -98,6 +98,33 @@ describe('checking a sheet', () => {
     expect(definitionsOf(40)).toBe('rangeOverLowest');
   });
 
+  it('holds a claim in a unit of its own against the table in that unit', () => {
+    // 1 kgf is 9.80665 N (CGPM 1901, resolution 3).
+    const inNewtons = Number((9.80665 * mean(RIGHT)).toFixed(0));
+    const one = (value: number) =>
+      checkSheet(sheet({ claims: [claim({ value, decimals: 0, unit: 'N' })] })).findings.find(({ kind }) =>
+        kind.startsWith('mean'),
+      );
+    expect(one(inNewtons)?.kind).toBe('meanFollows');
+    expect(one(inNewtons + 12)).toMatchObject({
+      kind: 'meanDoesNotFollow',
+      computed: expect.closeTo(9.80665 * mean(RIGHT), 6),
+    });
+    const spread = claim({ what: 'spread', value: Number((9.80665 * 8).toFixed(0)), decimals: 0, unit: 'N' });
+    expect(checkSheet(sheet({ claims: [spread] })).findings[0]).toMatchObject({ kind: 'spreadFollows' });
+  });
+
+  it('counts the spokes against the described wheel: more do not add up, fewer deserve a word', () => {
+    const counted = (right: readonly number[]) =>
+      checkSheet(sheet({ right }), spokes).findings.flatMap((one) =>
+        one.kind === 'countDiffers' ? [`${one.severity} ${one.side} ${one.count}`] : [],
+      );
+    expect(counted(RIGHT)).toEqual([]);
+    expect(counted([...RIGHT, 110])).toEqual(['fault right 17']);
+    expect(counted(RIGHT.slice(1))).toEqual(['note right 15']);
+    expect(checkSheet(sheet({ right: RIGHT.slice(1) })).findings).toEqual([]);
+  });
+
   it('explains a mean that does not follow where it is another figure of the same table', () => {
     const finding = (value: number) => checkSheet(sheet({ claims: [claim({ value, decimals: 2 })] })).findings.at(-1);
     expect(finding(Number(mean(LEFT).toFixed(2)))).toMatchObject({ kind: 'meanDoesNotFollow', explains: 'otherSide' });

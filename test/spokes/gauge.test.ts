@@ -204,10 +204,10 @@ describe('gauge readings from a table', () => {
       ],
     ],
     [
-      '3 1 050\n1 980',
+      '#;kgf\n3;105\n1;98',
       [
-        [3, 1, 50],
-        [1, 980],
+        [3, 105],
+        [1, 98],
       ],
     ],
     [
@@ -231,6 +231,8 @@ describe('gauge readings from a table', () => {
     ['1;1050\n1;980', ['2 spokeRepeated 1, 1']],
     ['1;1050\n2;abc', ['2 notAFigure abc']],
     ['1;1050 N\n2;98 kgf', ['2 unitsMixed N, kgf']],
+    ['3 1 050\n1 980', ['1 repeatsApart 1, 50']],
+    ['1,23,5\n2,24,5', ['1 repeatsApart 23, 5', '2 repeatsApart 24, 5']],
     ['1;1050\n2;-5', ['2 notPositive -5']],
     ['1\n2\n3\n4\n5', ['5 tooManyRows 5 > 4']],
     ['', ['0 empty –']],

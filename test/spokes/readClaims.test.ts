@@ -6,7 +6,7 @@ describe('claims as they stand on a sheet', () => {
     expect(readClaims('± 2,50 %; 4 kgf', 'left', 'spread')).toEqual({
       claims: [
         { of: 'left', what: 'spread', value: 2.5, decimals: 2, percent: true },
-        { of: 'left', what: 'spread', value: 4, decimals: 0, percent: false },
+        { of: 'left', what: 'spread', value: 4, decimals: 0, percent: false, unit: 'kgf' },
       ],
       wrong: [],
     });

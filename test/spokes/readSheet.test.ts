@@ -196,6 +196,11 @@ describe('a sheet’s table', () => {
     );
   });
 
+  it('takes a # in a cell of its own for the head of the numbers, and a line that begins with one for a remark', () => {
+    const text = '# made up\n#,L kgf,R kgf,off L %\n1,55,104,-0.5\n2,57,108,3.2';
+    expect(readSheet(text)).toMatchObject({ ok: true, left: [55, 57], right: [104, 108], unread: ['off L %'] });
+  });
+
   it('comes in from UTF-16 and from the old Windows encoding as from UTF-8', () => {
     const text = 'côté;kgf;Hz\r\ngauche;57,5;380\r\ndroite;110;593\r\n';
     for (const bytes of [

@@ -10,6 +10,7 @@ const FAULTS: readonly SheetFinding[] = [
   { severity: 'fault', kind: 'meanDoesNotFollow', claim: { ...claim, what: 'mean', percent: false }, computed: 110 },
   { severity: 'fault', kind: 'spreadDoesNotFollow', claim, nearest: { definition: 'sampleSd', value: 2.4 } },
   { severity: 'fault', kind: 'ratioContradicts', measured: 0.9, expected: 0.53, expanded: 0.05 },
+  { severity: 'fault', kind: 'countDiffers', side: 'right', count: 17, described: 16 },
   {
     severity: 'fault',
     kind: 'tonesContradict',

@@ -9,7 +9,7 @@ import { tableProblemText } from './tableProblemText.ts';
 import { CLAIMS, type SheetForm, TICKED, useSheetForm } from './useSheetForm.ts';
 
 const UNIT_OPTIONS = [
-  { value: '', label: 'as the table says' },
+  { value: '', label: 'as table or claims say' },
   { value: 'none', label: 'not stated' },
   { value: 'N', label: 'N' },
   { value: 'kgf', label: 'kgf' },
@@ -92,7 +92,9 @@ function SheetFields({ form }: { readonly form: SheetForm }) {
         effect="With its hub described, the ratio of the sides can be tested, and stated tones turned into tension."
       />
       <h2>What the sheet claims</h2>
-      <p class="soft">As written, decimals included; a percentage with its sign; several divided by semicolons.</p>
+      <p class="soft">
+        As written, decimals and unit included; a percentage with its sign; several divided by semicolons.
+      </p>
       <div class="pair">
         {CLAIMS.map(({ key }) => (
           <Field

@@ -43,7 +43,8 @@ const OF: Readonly<Record<SheetClaim['of'], string>> = {
   right: 'of the right side',
   wheel: 'of all spokes',
 };
-const written = (claim: SheetClaim): string => `${claim.value.toFixed(claim.decimals)}${claim.percent ? ' %' : ''}`;
+const written = (claim: SheetClaim): string =>
+  `${claim.value.toFixed(claim.decimals)}${claim.percent ? ' %' : claim.unit ? ` ${claim.unit}` : ''}`;
 const list = (units: readonly TensionUnit[]): string => units.join(' or ');
 const inUnit = (valueN: number, unit: TensionUnit): string =>
   `${tensionIn(newtons(valueN), unit).toFixed(unit === 'N' ? 0 : 1)} ${unit}`;
@@ -112,6 +113,15 @@ export function findingText(finding: SheetFinding, unit: TensionUnit): FindingTe
       return {
         what: `The maximum of ${inUnit(finding.maximumN, unit)} is higher than makers commonly state (common practice).`,
         ask: 'Where does this limit come from?',
+      };
+    case 'countDiffers':
+      return {
+        what: `The table has ${finding.count} spokes on the ${finding.side} side; the described wheel has ${finding.described}.`,
+        explains:
+          finding.count > finding.described
+            ? 'A row may be a mean or another figure, or the wheel may be another one.'
+            : 'Spokes may not have been read, or were left out.',
+        ask: 'Which spokes does the table hold?',
       };
     case 'tonesContradict':
       return {

@@ -24,6 +24,8 @@ const TEXT: Readonly<Record<Reason, (detail: string) => string>> = {
   noFigures: () => 'no figure in it',
   tooManyRows: (detail) => `more rows than spokes (${detail})`,
   notPositive: (detail) => `a reading must be above zero (${detail})`,
+  repeatsApart: (detail) =>
+    `too far apart for readings of one spoke (${detail}); write a figure without blanks, divide figures by semicolons, and leave other columns out`,
   tooFewPoints: () => 'a chart needs two points at least',
   repeatedReading: (detail) => `the reading ${detail} stands there twice`,
   notMonotone: (detail) => `tension turns back here (${detail}); a chart must rise or fall all the way`,

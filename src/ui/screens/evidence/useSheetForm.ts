@@ -59,7 +59,9 @@ function readForm(fields: Readonly<Record<string, string>>): Pick<SheetForm, 'ta
   const maximum = figure('maximum');
   const minimum = figure('minimum');
   const stated = unitOf(fields.unit);
-  const unit = fields.unit === undefined || fields.unit === '' ? table.unit : stated;
+  const claimed = new Set(claims.flatMap((claim) => claim.unit ?? []));
+  const said = table.unit ?? (claimed.size === 1 ? [...claimed][0] : undefined);
+  const unit = fields.unit === undefined || fields.unit === '' ? said : stated;
   const limitUnit = unitOf(fields.limitUnit) ?? unit ?? 'N';
   const states: SheetStatement[] = TICKED.filter((one) => fields[one] === 'yes');
   const tonesHz = tones === undefined ? table.tonesHz : tones.ok ? tones.tonesHz : undefined;

@@ -15,6 +15,8 @@ export type OpenedWheel =
       /** Sentences: what was passed over. */
       readonly warnings: readonly string[];
       readonly stored?: StoredReadings;
+      /** Whether tensions were handed out with it, readable or not. */
+      readonly handedOut: boolean;
       readonly recordings: readonly ArchivedRecording[];
     }
   /** One sentence or more, with what to do. */
@@ -81,6 +83,7 @@ function opened(
       ...(readings?.ok === false ? [unreadable(name, readings.reason, readings.detail)] : []),
     ],
     ...(readings?.ok ? { stored: readings.stored } : {}),
+    handedOut: readings !== undefined,
     recordings,
   };
 }

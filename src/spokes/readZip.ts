@@ -10,7 +10,7 @@ export interface ZipEntry {
 export type ZipRead =
   | { readonly ok: true; readonly entries: readonly ZipEntry[] }
   /**
-   * `cutOff`: the end is missing, or lies outside the file; `damaged`: a file's check sum does not fit; `packed`: a method that this
+   * `cutOff`: the end is missing; `damaged`: a file's check sum or place does not fit; `packed`: a method that this
    * reader does not know; `tooMany`: more than an archive of ours ever holds.
    */
   | {
@@ -53,13 +53,13 @@ export async function readZip(
   const size = view.getUint32(end + 12, true);
   const start = view.getUint32(end + 16, true);
   if (count > MOST_ENTRIES) return { ok: false, reason: 'tooMany', detail: `${count}` };
-  if (start + size > end) return { ok: false, reason: 'cutOff', detail: `${start + size}` };
+  if (start + size > end) return { ok: false, reason: 'cutOff', detail: `${bytes.length}` };
   const entries: ZipEntry[] = [];
   let at = start;
   let total = 0;
   for (let i = 0; i < count; i++) {
     if (at + 46 > end || view.getUint32(at, true) !== CENTRAL_HEADER)
-      return { ok: false, reason: 'damaged', detail: `${at}` };
+      return { ok: false, reason: 'damaged', detail: 'its list of files' };
     const flags = view.getUint16(at + 8, true);
     const method = view.getUint16(at + 10, true);
     const crc = view.getUint32(at + 16, true);
@@ -78,7 +78,7 @@ export async function readZip(
     if (offset + 30 > bytes.length || view.getUint32(offset, true) !== LOCAL_HEADER)
       return { ok: false, reason: 'damaged', detail: name };
     const from = offset + 30 + view.getUint16(offset + 26, true) + view.getUint16(offset + 28, true);
-    if (from + packed > start) return { ok: false, reason: 'cutOff', detail: name };
+    if (from + packed > start) return { ok: false, reason: 'damaged', detail: name };
     const raw = bytes.subarray(from, from + packed);
     const content = method === STORED ? raw : await inflate(raw, unpacked);
     if (content?.length !== unpacked || crc32(content) !== crc) return { ok: false, reason: 'damaged', detail: name };

@@ -339,6 +339,15 @@ describe('the command', () => {
     expect(run(many, '--which', '2').status).toBe(0);
     expect(run(many)).toMatchObject({ status: 2, stdout: '', stderr: expect.stringMatching(/several wheels/) });
 
+    const newer = change(handedOut, (json) => {
+      json.version = 2;
+    });
+    const unread = run(file('newer.zip', pack({ 'wheel.json': writeWheelFile(wheel), 'readings.json': newer })));
+    expect(unread.stderr).toMatch(/newer version \(2 > 1\), so the tensions in it are not compared/);
+    expect(unread.stderr).not.toMatch(/No tensions were handed out/);
+    const bare = run(file('bare.zip', pack({ 'wheel.json': writeWheelFile(wheel) })));
+    expect(bare.stderr).toMatch(/No tensions were handed out in this archive/);
+
     const cut = run(file('cut.zip', archive.slice(0, 2000)));
     expect([cut.status, cut.stdout]).toEqual([2, '']);
     expect(cut.stderr).toMatch(/is cut off/);

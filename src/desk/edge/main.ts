@@ -92,7 +92,10 @@ function recordings({ wheel }: Opened, options: MeasureArguments, spokeCount: nu
 }
 
 /** A wheel file or archive alone: its own rounds, and its own recordings where they are asked for. */
-function storedRounds({ wheel, archive, stored, recordings: sounds }: Opened, options: MeasureArguments): number {
+function storedRounds(
+  { wheel, archive, stored, handedOut, recordings: sounds }: Opened,
+  options: MeasureArguments,
+): number {
   const chosen = chooseRounds(wheel, options.round);
   if (!chosen.ok) return stop(`${options.wheelPath} holds no round ${options.round}; there is: ${chosen.detail}.`);
   if (chosen.rounds.length === 0)
@@ -107,8 +110,11 @@ function storedRounds({ wheel, archive, stored, recordings: sounds }: Opened, op
   );
   const printed = rounds.map((round, i) => ({ ...round, ...(again[i] && { heardAgain: again[i] }) }));
   console.log(JSON.stringify({ rounds: printed }, undefined, 2));
-  if (archive && !rounds.some((round) => round.stored))
-    console.error('No tensions were handed out with these rounds, so none are compared.');
+  if (archive && !handedOut) console.error('No tensions were handed out in this archive, so none are compared.');
+  if (stored && !rounds.some((round) => round.stored))
+    console.error(
+      `The tensions handed out are of the round ${stored.roundId}, which was not computed, so none are compared.`,
+    );
   const whole = rounds.map(({ number, spokes, stored: reproduction, ...taught }) => {
     const named = (sentence: string) => console.error(`round ${number}: ${sentence}`);
     for (const { spoke, advice } of spokes) if (advice) named(`spoke ${spoke}: ${advice}`);

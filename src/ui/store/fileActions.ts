@@ -11,12 +11,13 @@ import type { ZipReason } from './ports.ts';
 
 const JSON_TYPE = 'application/json';
 
-const ARCHIVE_TEXT: Readonly<Record<ZipReason, string>> = {
-  notZip: 'It is no ZIP archive: choose one that was exported here.',
-  cutOff: 'The archive is cut off: copy it again from where it was made.',
-  damaged: 'A file in the archive does not fit its check sum: copy it again from where it was made.',
-  packed: 'The archive is packed in a way that is not read here: unpack it and pack it again as plain ZIP.',
-  tooMany: 'The archive holds more than any from here: choose one that was exported here.',
+const ARCHIVE_TEXT: Readonly<Record<ZipReason, (detail: string) => string>> = {
+  notZip: () => 'It is no ZIP archive: choose one that was exported here.',
+  cutOff: () => 'The archive is cut off: copy it again from where it was made.',
+  damaged: (file) => `In the archive ${file} does not fit its check sum: copy it again from where it was made.`,
+  packed: (file) =>
+    `In the archive ${file} is packed in a way that is not read here: unpack it and pack it again as plain ZIP.`,
+  tooMany: () => 'The archive holds more than any from here: choose one that was exported here.',
 };
 
 interface IncomingRecording {
@@ -68,7 +69,7 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
       }
       const zipped = bytes[0] === 0x50 && bytes[1] === 0x4b;
       const unpacked = zipped ? await ports.files.unpack(bytes) : undefined;
-      if (unpacked?.ok === false) return say('fileBroken', ARCHIVE_TEXT[unpacked.reason]);
+      if (unpacked?.ok === false) return say('fileBroken', ARCHIVE_TEXT[unpacked.reason](unpacked.detail));
       const found = unpacked?.entries.find((entry) => /(^|\/)wheels?\.json$/.test(entry.name));
       if (unpacked && !found) return say('fileNotOurs', name);
       const text = decodeText(found?.bytes ?? bytes);

@@ -80,7 +80,7 @@ const MESSAGES: Readonly<Record<MessageCode, Say>> = {
     next: 'Choose a file that was exported here.',
   }),
   fileNotOurs: (name) => ({
-    sentence: `${name || 'The file'} is JSON, but not a wheel file.`,
+    sentence: `${name || 'The file'} is no wheel file, and no archive with one.`,
     next: 'Choose a file that was exported here.',
   }),
   fileNewer: (version) => ({

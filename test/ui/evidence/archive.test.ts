@@ -35,6 +35,17 @@ describe('an archive read back', () => {
     }
   });
 
+  it('with any one bit changed gives what went in, or is refused with a reason, and never throws', async () => {
+    const content = FILES.map(({ bytes }) => [...bytes].join());
+    for (let at = 0; at < archive.length; at += at < archive.length - 400 && at > 100 ? 53 : 1) {
+      const spoiled = archive.slice();
+      spoiled[at] = (spoiled[at] ?? 0) ^ 1;
+      const read = await readZip(spoiled);
+      if (read.ok) for (const { bytes } of read.entries) expect(content).toContain([...bytes].join());
+      else expect(read.detail || read.reason, `byte ${at}`).not.toBe('');
+    }
+  });
+
   it('with a byte changed in a file is refused by that file’s name', async () => {
     const spoiled = archive.slice();
     const at = 30 + 'wheel.json'.length;
@@ -150,6 +161,17 @@ describe('taking an archive in', () => {
     expect(state.messages.map((message) => message.code)).toEqual([code]);
     expect(state.files.importPreview).toBeUndefined();
     expect(state.wheels.list).toEqual([]);
+  });
+
+  it('with a byte changed, the file that it is in is named', async () => {
+    const app = createApp(simulatedPorts().ports, EMPTY_SHELF);
+    const bytes = new Uint8Array(await pack(writeWheels([heard()])).arrayBuffer());
+    bytes[60] = (bytes[60] ?? 0) ^ 1;
+    await app.actions.readFile(new Blob([bytes]), 'backup.zip');
+    const [message] = app.store.getState().messages;
+    expect(message?.code).toBe('fileBroken');
+    expect(JSON.stringify(message)).toContain('In the archive wheels.json does not fit its check sum');
+    expect(app.store.getState().files.importPreview).toBeUndefined();
   });
 
   it('gauge readings of both devices are kept when wheels are merged', async () => {

@@ -64,7 +64,7 @@ function Calibrated({ calibration, unit }: { readonly calibration: GaugeCalibrat
     <>
       <p>
         {model === 'factor'
-          ? `The ear wants the gauge’s readings times ${intervalText(slope)}; in brackets the 95 % interval.`
+          ? `By the ear, tension is this gauge’s readings times ${intervalText(slope)}; in brackets the 95 % interval.`
           : `Tension by the ear: ${intercept ? intervalInUnit(intercept, unit) : ''} ${unit} and ${intervalInUnit(slope, unit)} ${unit} a mark more; in brackets the 95 % intervals. It holds between the marks of this side’s spokes only.`}{' '}
         The ear’s own scale is sure to ± {percent.toFixed(1)} % (k = 2), and no number of spokes narrows that.
       </p>

@@ -103,7 +103,7 @@ export function findingText(finding: SheetFinding, unit: TensionUnit): FindingTe
       };
     case 'ratioFits':
       return {
-        what: `Left over right, ${finding.measured.toFixed(3)}, fits what the described hub demands (${finding.expected.toFixed(3)} ± ${finding.expanded.toFixed(3)}).`,
+        what: `Left over right, ${finding.measured.toFixed(3)}, fits what the described hub demands, ${finding.expected.toFixed(3)}, within the ± ${finding.expanded.toFixed(3)} that both allow.`,
       };
     case 'beyondLimit':
       return {

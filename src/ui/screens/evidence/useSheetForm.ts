@@ -3,6 +3,7 @@ import { parseFigure } from '../../../spokes/parseFigure.ts';
 import { readClaims } from '../../../spokes/readClaims.ts';
 import { readSheet, type SheetTable } from '../../../spokes/readSheet.ts';
 import { NEEDED_STATEMENTS, type Sheet, type SheetClaim, type SheetStatement } from '../../../spokes/sheet.ts';
+import { unitIn } from '../../../spokes/sheetColumns.ts';
 import type { TensionUnit } from '../../../units.ts';
 import { useActions, useStore } from '../../store/useStore.ts';
 
@@ -52,8 +53,9 @@ function readForm(fields: Readonly<Record<string, string>>): Pick<SheetForm, 'ta
   const figure = (key: string): number | undefined => {
     const raw = (fields[key] ?? '').trim();
     if (raw === '') return undefined;
-    const value = parseFigure(raw, raw.includes(',') ? ',' : '.');
-    if (value === undefined || value <= 0) wrong[key] = 'A figure above zero, or nothing.';
+    const bare = raw.replace(/\s*(kgf|kg|kp|lbf|lbs?|N)$/i, '');
+    const value = parseFigure(bare, bare.includes(',') ? ',' : '.');
+    if (value === undefined || value <= 0) wrong[key] = 'A figure above zero, with its unit or without, or nothing.';
     return value;
   };
   const maximum = figure('maximum');
@@ -62,7 +64,8 @@ function readForm(fields: Readonly<Record<string, string>>): Pick<SheetForm, 'ta
   const claimed = new Set(claims.flatMap((claim) => claim.unit ?? []));
   const said = table.unit ?? (claimed.size === 1 ? [...claimed][0] : undefined);
   const unit = fields.unit === undefined || fields.unit === '' ? said : stated;
-  const limitUnit = unitOf(fields.limitUnit) ?? unit ?? 'N';
+  const limitUnit =
+    unitOf(fields.limitUnit) ?? unitIn(fields.maximum ?? '') ?? unitIn(fields.minimum ?? '') ?? unit ?? 'N';
   const states: SheetStatement[] = TICKED.filter((one) => fields[one] === 'yes');
   const tonesHz = tones === undefined ? table.tonesHz : tones.ok ? tones.tonesHz : undefined;
   for (const side of ['left', 'right'] as const) {

@@ -1,6 +1,8 @@
 import type { TensionUnit } from '../units.ts';
 import { parseFigure } from './parseFigure.ts';
 import { readTable, type TableProblem } from './readTable.ts';
+import { sideIn } from './sideIn.ts';
+import type { Side } from './wheel.ts';
 
 export interface SpokeReadings {
   readonly spoke: number;
@@ -19,7 +21,9 @@ export interface ReadingsProblem {
     | 'tooManyRows'
     | 'notPositive'
     /** No repeats: a comma or a blank has split a figure, or another column stands beside. */
-    | 'repeatsApart';
+    | 'repeatsApart'
+    /** The spoke of that number sits on the other side: the table numbers in another way. */
+    | 'sideContradicts';
   readonly detail: string;
 }
 export interface GaugeReadings {
@@ -29,6 +33,8 @@ export interface GaugeReadings {
   readonly problems: readonly ReadingsProblem[];
   /** Unit found in the head or beside the figures; absent: not stated. */
   readonly unit?: TensionUnit;
+  /** Whether its lines name their spokes. */
+  readonly numbered: boolean;
   /** Spokes of the wheel without a reading: allowed, and said. */
   readonly missing: readonly number[];
 }
@@ -48,12 +54,18 @@ const unitIn = (text: string): TensionUnit | undefined => UNITS.find(([pattern])
  * order of the places.
  *
  * A first column is taken for spoke numbers if all its figures are whole numbers of this wheel, none twice, and there is a second
- * column. Units may stand in the head or behind the figures, but only one of them.
+ * column. Units may stand in the head or behind the figures, but only one of them. A cell that names a side must name the spoke's own.
  *
  * @param spokeCount Of the wheel.
  * @param order Places in the order in which readings without a number are given; default 1, 2, 3 …
+ * @param sides Of the wheel's spokes by place; where it is not given, no side is held against them.
  */
-export function gaugeReadings(text: string, spokeCount: number, order?: readonly number[]): GaugeReadings {
+export function gaugeReadings(
+  text: string,
+  spokeCount: number,
+  order?: readonly number[],
+  sides: readonly Side[] = [],
+): GaugeReadings {
   const table = readTable(text);
   const problems: ReadingsProblem[] = [...table.problems];
   const units = new Map<TensionUnit, number>();
@@ -64,8 +76,14 @@ export function gaugeReadings(text: string, spokeCount: number, order?: readonly
   const rows = table.rows.map(({ line, cells }) => {
     const figures: number[] = [];
     let written = 0;
+    let side: Side | undefined;
     for (const cell of cells) {
       if (cell === '') continue;
+      const named = /\d/.test(cell) ? undefined : sideIn(cell);
+      if (named?.rest === '') {
+        side = named.side;
+        continue;
+      }
       const bare = cell.replace(/\s*(kgf|kg|kp|lbf|lbs?|N)$/i, '');
       if (bare !== cell) note(unitIn(cell.slice(bare.length).trim()), line);
       else if (/^(kgf|kg|kp|lbf|lbs?|N)$/i.test(cell)) {
@@ -77,15 +95,19 @@ export function gaugeReadings(text: string, spokeCount: number, order?: readonly
       if (value === undefined) problems.push({ line, reason: 'notAFigure', detail: cell.slice(0, 40) });
       else figures.push(value);
     }
-    return { line, figures, written };
+    return { line, figures, written, side };
   });
   const filled = rows.filter((row) => row.figures.length > 0);
   if (filled.length === 0 && problems.length === 0) problems.push({ line: 0, reason: 'noFigures', detail: '–' });
   const numbered = filled.length > 0 && filled.every((row) => row.written > 1 && Number.isInteger(row.figures[0]));
   const places = order ?? Array.from({ length: spokeCount }, (_, i) => i + 1);
-  const readings = filled.map(({ line, figures }, i): SpokeReadings => {
+  const readings = filled.map(({ line, figures, side }, i): SpokeReadings => {
     const [first = 0, ...rest] = figures;
-    return numbered ? { spoke: first, line, values: rest } : { spoke: places[i] ?? 0, line, values: figures };
+    const spoke = numbered ? first : (places[i] ?? 0);
+    const own = sides[spoke - 1];
+    if (side !== undefined && own !== undefined && side !== own)
+      problems.push({ line, reason: 'sideContradicts', detail: `${spoke}: ${own}, not ${side}` });
+    return { spoke, line, values: numbered ? rest : figures };
   });
   if (!numbered && filled.length > places.length)
     problems.push({
@@ -117,6 +139,7 @@ export function gaugeReadings(text: string, spokeCount: number, order?: readonly
     readings,
     problems: problems.toSorted((a, b) => a.line - b.line),
     ...(unit === undefined ? {} : { unit }),
+    numbered,
     missing: Array.from({ length: spokeCount }, (_, i) => i + 1).filter((spoke) => !seen.has(spoke)),
   };
 }

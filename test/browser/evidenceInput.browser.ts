@@ -66,6 +66,16 @@ describe('readings that cannot be', () => {
     expect(await taken().isEnabled()).toBe(true);
   });
 
+  it('of a side that the spoke does not sit on, or split by a comma, are refused; without numbers the doubt is said', async () => {
+    await fill('1;right;20,5\n3;left;20');
+    expect(await alert()).toContain('Line 1: the side does not fit the spoke (1: left, not right)');
+    await fill('1,20,5\n3,21,5');
+    expect(await alert()).toContain('Line 1: too far apart for readings of one spoke (20, 5)');
+    expect(await taken().count()).toBe(0);
+    await fill('20,5\n21\n22');
+    await open.page.getByText('The lines name no spokes, so those missing are taken to be the last').waitFor();
+  });
+
   it('of five million characters leave what was there, and say so', async () => {
     const before = await fill('1;20\n2;21');
     await readings().focus();

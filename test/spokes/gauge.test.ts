@@ -247,6 +247,23 @@ describe('gauge readings from a table', () => {
 
   it('names the spokes that have none', () => expect(gaugeReadings('1;1050\n3;980', 4).missing).toEqual([2, 4]));
 
+  it('may name their sides, which must be the spokes’ own', () => {
+    const sides = ['right', 'left', 'right', 'left'] as const;
+    const read = (text: string) => gaugeReadings(text, 4, undefined, sides);
+    expect(read('spoke;side;kgf\n1;R;105\n2;left;57').readings.map(({ spoke, values }) => [spoke, ...values])).toEqual([
+      [1, 105],
+      [2, 57],
+    ]);
+    expect(read('1;R;105\n2;drive side;57').problems).toEqual([
+      { line: 2, reason: 'sideContradicts', detail: '2: left, not right' },
+    ]);
+  });
+
+  it('without numbers say so, for nobody knows which one is missing', () => {
+    expect(gaugeReadings('1050\n980\n1010', 4)).toMatchObject({ ok: true, numbered: false, missing: [4] });
+    expect(gaugeReadings('1;1050\n4;980', 4)).toMatchObject({ ok: true, numbered: true, missing: [2, 3] });
+  });
+
   it('follow the order of the round', () => {
     const { readings } = gaugeReadings('1050\n980\n1010\n990', 4, [1, 3, 2, 4]);
     expect(readings.map((one) => one.spoke)).toEqual([1, 3, 2, 4]);

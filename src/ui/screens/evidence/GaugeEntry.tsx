@@ -69,6 +69,7 @@ export function GaugeEntry({ round, sides, gauge, onSave }: Props) {
           <PasteEntry
             gauge={gauge}
             order={order}
+            sides={sides}
             onTake={(readings) => onSave({ ...gauge, rounds: [...gauge.rounds, begun(readings)] })}
           />
         )}

@@ -1,19 +1,21 @@
 import { useMemo, useState } from 'preact/hooks';
 import type { Gauge, GaugeReading } from '../../../spokes/gauge.ts';
 import { gaugeReadings } from '../../../spokes/gaugeReadings.ts';
+import type { Side } from '../../../spokes/wheel.ts';
 import { TextIn } from './TextIn.tsx';
 import { tableProblemText } from './tableProblemText.ts';
 
 interface Props {
   readonly gauge: Gauge;
   readonly order: readonly number[];
+  readonly sides: readonly Side[];
   readonly onTake: (readings: readonly GaugeReading[]) => void;
 }
 
 /** A whole table at once: shown as understood, taken over on a yes, all or nothing. */
-export function PasteEntry({ gauge, order, onTake }: Props) {
+export function PasteEntry({ gauge, order, sides, onTake }: Props) {
   const [text, setText] = useState('');
-  const read = useMemo(() => gaugeReadings(text, order.length, order), [text, order]);
+  const read = useMemo(() => gaugeReadings(text, order.length, order, sides), [text, order, sides]);
   const empty = text.trim() === '';
   const otherUnit = gauge.scale === 'direct' && read.unit !== undefined && read.unit !== gauge.unit;
   return (
@@ -46,6 +48,12 @@ export function PasteEntry({ gauge, order, onTake }: Props) {
               ? 'No spoke is missing.'
               : `Without a reading: ${read.missing.slice(0, 20).join(', ')}${read.missing.length > 20 ? ' …' : ''}.`}
           </p>
+          {!read.numbered && read.missing.length > 0 && (
+            <p>
+              The lines name no spokes, so those missing are taken to be the last of the round. If one was left out in
+              between, write each spoke’s number in front.
+            </p>
+          )}
           {otherUnit && (
             <p>
               <strong>

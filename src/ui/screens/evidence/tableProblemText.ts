@@ -26,6 +26,8 @@ const TEXT: Readonly<Record<Reason, (detail: string) => string>> = {
   notPositive: (detail) => `a reading must be above zero (${detail})`,
   repeatsApart: (detail) =>
     `too far apart for readings of one spoke (${detail}); write a figure without blanks, divide figures by semicolons, and leave other columns out`,
+  sideContradicts: (detail) =>
+    `the side does not fit the spoke (${detail}); the table numbers its spokes in another way than this wheel`,
   tooFewPoints: () => 'a chart needs two points at least',
   repeatedReading: (detail) => `the reading ${detail} stands there twice`,
   notMonotone: (detail) => `tension turns back here (${detail}); a chart must rise or fall all the way`,

@@ -80,9 +80,9 @@ function separatorOf(lines: readonly string[]): Table['separator'] {
   const blanks = unquoted.filter((line) => /\S\s+\S/.test(line.trim()));
   if (blanks.length > lines.length / 2 && !commas.some((line) => /,\s/.test(line))) return ' ';
   if (severalFigures.length > 0) return ',';
-  // `3,1050`: a spoke number and a figure. `1050,5`: a figure with one or two decimals.
-  const decimalsAll = commas.every(
-    (line) => /^\s*\d+,\d{1,2}\s*$/.test(line) && Number.parseInt(line, 10) > 9 && commas.length === lines.length,
+  // `3,1050`: a spoke number and a figure. `1050,5`: a figure with one or two decimals, perhaps beside others without any.
+  const decimalsAll = unquoted.every((line) =>
+    line.includes(',') ? /^\s*\d+,\d{1,2}\s*$/.test(line) && Number.parseInt(line, 10) > 9 : /^\s*\d+\s*$/.test(line),
   );
   return decimalsAll ? ' ' : ',';
 }

@@ -7,6 +7,7 @@ import type { SvgNode } from './svg.ts';
  * @param fromX @param toX ends of what is measured, drawing units, in either order
  * @param objectY where the extension lines start
  * @param lineY where the dimension line lies
+ * @param beside where a figure stands that does not fit
  * @source ISO 129-1, presentation of dimensions
  */
 export function dimensionLine(
@@ -16,6 +17,7 @@ export function dimensionLine(
   lineY: number,
   label: string,
   size = 13,
+  beside: 'left' | 'right' = 'right',
 ): SvgNode {
   const [left, right] = fromX <= toX ? [fromX, toX] : [toX, fromX];
   const away = Math.sign(lineY - objectY) || 1;
@@ -24,6 +26,7 @@ export function dimensionLine(
   const width = label.length * size * 0.56;
   const fits = right - left > width + 8;
   const tight = right - left < 20;
+  const clear = tight ? 15 : 5;
   return group(
     'dimension',
     line({ x: left, y: objectY + 3 * away }, { x: left, y: lineY + 4 * away }, 'thin'),
@@ -33,6 +36,8 @@ export function dimensionLine(
     tight ? arrowHead({ x: right + 12, y: lineY }, b) : arrowHead(a, b),
     fits
       ? text({ x: (left + right) / 2, y: lineY - 4 }, label, 'letter', 'middle', size)
-      : text({ x: right + (tight ? 15 : 5), y: lineY + size / 3 }, label, 'letter', 'start', size),
+      : beside === 'right'
+        ? text({ x: right + clear, y: lineY + size / 3 }, label, 'letter', 'start', size)
+        : text({ x: left - clear, y: lineY + size / 3 }, label, 'letter', 'end', size),
   );
 }

@@ -21,7 +21,7 @@ const RIGHT = 384;
 
 /**
  * One spoke as a part drawing: length to scale, thickness six times as large (said on the sheet), its sections, the touching crossing,
- * the nipple, and the dimensions that the answer depends on.
+ * the nipple, and the dimensions that the answer depends on, the thick ends among them.
  * @param member lengths in metres from the hub's support to the rim's support
  * @throws RangeError if a length is not positive
  */
@@ -37,7 +37,14 @@ export function memberDrawing(member: MemberPicture, options: MemberOptions): Sv
   const ringsFrom = options.ringing === 'outsideCrossing' && crossing !== undefined ? crossing : 0;
   const first = member.sections[0];
   const unit = options.lengthUnit;
-  const height = AXIS_Y + (crossing === undefined ? 62 : 92) + size;
+  const ends = endLengths(member);
+  // Dimensions from the inside out: ends, crossing, whole.
+  const inner = AXIS_Y + 38;
+  const middle = inner + (ends === undefined ? 0 : size + 11);
+  const outer = middle + (crossing === undefined ? 0 : size + 15);
+  const height = outer + 22 + size;
+  // Without the noughts of a whole figure: there is little room.
+  const short = (length: number) => String(Number(figure(length as Metres)));
   return sheet(
     WIDTH,
     height,
@@ -55,26 +62,42 @@ export function memberDrawing(member: MemberPicture, options: MemberOptions): Sv
         line({ x: x(crossing) - 9, y: AXIS_Y - 26 }, { x: x(crossing) + 9, y: AXIS_Y + 26 }, 'bold'),
         circle({ x: x(crossing), y: AXIS_Y }, 3, 'solid'),
       ),
-    crossing !== undefined && dimensionLine(LEFT, x(crossing), AXIS_Y + 18, AXIS_Y + 40, figure(crossing), size),
+    ends !== undefined &&
+      group(
+        'ends',
+        ends.hub > 0 && dimensionLine(LEFT, x(ends.hub), AXIS_Y + 18, inner, short(ends.hub), size),
+        ends.rim > 0 &&
+          dimensionLine(
+            x(member.supportLength - nipple - ends.rim),
+            x(member.supportLength - nipple),
+            AXIS_Y + 18,
+            inner,
+            short(ends.rim),
+            size,
+            'left',
+          ),
+      ),
+    crossing !== undefined && dimensionLine(LEFT, x(crossing), AXIS_Y + 18, middle, figure(crossing), size),
     crossing !== undefined &&
       dimensionLine(
         x(crossing),
         RIGHT,
         AXIS_Y + 18,
-        AXIS_Y + 40,
+        middle,
         `${figure((member.supportLength - crossing) as Metres)} free`,
         size,
       ),
-    dimensionLine(
-      LEFT,
-      RIGHT,
-      AXIS_Y + 18,
-      AXIS_Y + (crossing === undefined ? 40 : 70),
-      `${figure(member.supportLength)} ${unit}`,
-      size,
-    ),
+    dimensionLine(LEFT, RIGHT, AXIS_Y + 18, outer, `${figure(member.supportLength)} ${unit}`, size),
     text({ x: RIGHT, y: height - 3 }, `thickness drawn × ${THICKNESS_TIMES}`, 'letter', 'end', size * 0.85),
   );
+}
+
+/** What is seen of the ends on both sides of the longest section, as a ruler would find it: at the rim up to the nipple. Undefined for one section. */
+function endLengths({ sections }: MemberPicture): { readonly hub: number; readonly rim: number } | undefined {
+  if (sections.length < 2) return undefined;
+  const longest = sections.reduce((best, one, i) => (one.length > (sections[best]?.length ?? 0) ? i : best), 0);
+  const sum = (part: MemberPicture['sections']) => part.reduce((total, one) => total + one.length, 0);
+  return { hub: sum(sections.slice(0, longest)), rim: sum(sections.slice(longest + 1)) };
 }
 
 /** Each section as a block; its figure above, on alternating heights where sections are short. */

@@ -16,12 +16,35 @@ const member: MemberPicture = {
   ],
 };
 
+const never = (): never => {
+  throw new RangeError('the spoke has three sections');
+};
+
 describe('memberDrawing', () => {
   it('dimensions the whole, the crossing and the free length, in the unit chosen', () => {
     const metric = lettering(memberDrawing(member, { label: 'spoke', lengthUnit: 'mm' }));
     expect(metric).toEqual(expect.arrayContaining(['71.0', '219.0 free', '290.0 mm']));
     const inches = lettering(memberDrawing(member, { label: 'spoke', lengthUnit: 'in' }));
     expect(inches).toContain('11.417 in');
+  });
+
+  it('dimensions the ends as a ruler finds them: at the rim from the middle section to the nipple, which is not part of it', () => {
+    const [ends] = withClass(memberDrawing(member, { label: 'spoke', lengthUnit: 'mm' }), 'ends');
+    const [hub, rim] = (ends?.children ?? []).flatMap((one) => (typeof one === 'string' ? [] : [one]));
+    const span = (dimension: typeof hub) => {
+      const lines = (dimension?.children ?? []).flatMap((one) =>
+        typeof one !== 'string' && one.name === 'line' && one.attributes.x1 === one.attributes.x2
+          ? [Number(one.attributes.x1)]
+          : [],
+      );
+      return [Math.min(...lines), Math.max(...lines)] as const;
+    };
+    const perMetre = (384 - 26) / 0.29;
+    expect(span(hub)[1] - span(hub)[0]).toBeCloseTo(0.03 * perMetre, 1);
+    expect(span(rim)[1]).toBeCloseTo(384 - 0.008 * perMetre, 1);
+    expect(span(rim)[1] - span(rim)[0]).toBeCloseTo(0.03 * perMetre, 1);
+    const plain = { ...member, sections: [{ ...(member.sections[1] ?? never()), length: metres(0.282) }] };
+    expect(withClass(memberDrawing(plain, { label: 'spoke', lengthUnit: 'mm' }), 'ends')).toHaveLength(0);
   });
 
   it('draws section lengths to one scale', () => {

@@ -229,6 +229,19 @@ describe('five different wheels go through the description without a field that 
     expect(screen.queryByText(/Hold the crossing/)).toBeNull();
   });
 
+  it('blades: the ends are asked for as a ruler finds them, with what a millimetre does', async () => {
+    await tap('New wheel');
+    await tap(/Front, 20 spokes, radial/);
+    await unfold(/^Spokes/);
+    await screen.findByText(
+      /from the end of the blade to the edge of the nipple. What hides in the nipple does not count/,
+    );
+    await type('Length of the rim end', '17');
+    const wheel = await saved();
+    const kind = Object.values(wheel.kinds)[0];
+    expect(kind?.sections.map((section) => section.lengthMm)).toEqual([20, 'rest', 17]);
+  });
+
   it('a composite straight-pull rear wheel, 2-cross, offset rim, spokes that pass', async () => {
     await tap('New wheel');
     await tap(/24 composite spokes/);

@@ -129,7 +129,7 @@ function Parts({ form }: { readonly form: DescribeForm }) {
             .map((id) => form.wheel.kinds[id]?.name ?? id)
             .join(' | ')}
         >
-          {() => <SpokesPart form={form} />}
+          {(open) => <SpokesPart form={form} told={open} />}
         </Part>
       )}
       {sides !== undefined && layout.kind === 'laced' && (

@@ -42,7 +42,7 @@ export function HubRimPart({ form, told: tells }: { readonly form: DescribeForm;
             label: value,
           }))}
           onChange={(value) => set('layout.rim.material', value)}
-          effect="Only for corrections of temperature and tyre."
+          effect="Only for corrections of tyre and temperature."
         />
         <SelectField
           label="Rim stiffness"
@@ -54,7 +54,7 @@ export function HubRimPart({ form, told: tells }: { readonly form: DescribeForm;
             { value: 'stiff', label: 'stiff' },
           ]}
           onChange={(value) => set('layout.rim.stiffnessClass', value)}
-          effect="For corrections and for planning turns. Without it neither is computed."
+          effect="Only for those corrections too; without it they are not computed."
         />
       </div>
     </>

@@ -7,14 +7,15 @@ import { Drawing } from '../../parts/Drawing.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { getAt, pointerKey, setAt } from './atPath.ts';
 import { FigureInput } from './FigureInput.tsx';
-import { nippleExposed, weighedLength, weighedMass } from './fields.ts';
+import { effectSentence } from './fieldEffects.ts';
+import { nippleExposed, sectionLength, weighedLength, weighedMass } from './fields.ts';
 import { KindEditor } from './KindEditor.tsx';
 import type { DescribeForm } from './useDescribeForm.ts';
 
 const OWN = '@own';
 
 /** Spoke kind and nipple of each side, drawn to scale. */
-export function SpokesPart({ form }: { readonly form: DescribeForm }) {
+export function SpokesPart({ form, told }: { readonly form: DescribeForm; readonly told: boolean }) {
   const sides = form.wheel.sides;
   if (sides === undefined) return null;
   const kinds = [...new Set([sides.left.kindId, sides.right.kindId])];
@@ -37,18 +38,61 @@ export function SpokesPart({ form }: { readonly form: DescribeForm }) {
       )}
       {kinds.map((kindId) => (
         <section key={kindId} aria-label={form.wheel.kinds[kindId]?.name ?? kindId}>
-          <h2>{form.wheel.kinds[kindId]?.name ?? kindId}</h2>
-          <p class="soft">{form.wheel.kinds[kindId]?.source}</p>
+          <h2>Spoke {form.wheel.kinds[kindId]?.name ?? kindId}</h2>
+          <p class="soft">Source: {form.wheel.kinds[kindId]?.source}</p>
           <div class="pair">
             <FigureInput form={form} field={weighedMass(kindId)} />
             {getAt(form.wheel, `/kinds/${pointerKey(kindId)}/weighed`) !== undefined && (
               <FigureInput form={form} field={weighedLength(kindId)} />
             )}
           </div>
+          <EndLengths form={form} kindId={kindId} told={told} />
           <KindEditor form={form} kindId={kindId} />
         </section>
       ))}
     </>
+  );
+}
+
+/** How long the thick ends are, as a ruler finds them on the built wheel: a spoke's own length at the rim runs on inside the nipple, unseen. */
+function EndLengths({
+  form,
+  kindId,
+  told,
+}: {
+  readonly form: DescribeForm;
+  readonly kindId: string;
+  readonly told: boolean;
+}) {
+  const sections = form.wheel.kinds[kindId]?.sections ?? [];
+  const rest = sections.findIndex((section) => section.lengthMm === 'rest');
+  const middle = sections[rest];
+  if (middle === undefined || sections.length < 2) return null;
+  const side = form.wheel.sides?.left.kindId === kindId ? 'left' : 'right';
+  const nipple = form.wheel.sides?.[side].nipple.kind === 'external' ? 'the edge of the nipple' : 'the rim';
+  return (
+    <section aria-label="Its ends, by ruler">
+      <h3>Its ends, by ruler</h3>
+      <p class="soft">
+        On the built wheel, as far as you see them: at the hub from where the spoke leaves it to where the {middle.name}{' '}
+        begins, at the rim from the end of the {middle.name} to {nipple}. What hides in the nipple does not count. The
+        drawing shows both.
+      </p>
+      <div class="pair">
+        {sections.map((section, i) => {
+          if (section.lengthMm === 'rest') return null;
+          const field = sectionLength(kindId, i, section.name);
+          return (
+            <FigureInput
+              key={field.path}
+              form={form}
+              field={field}
+              effect={told ? effectSentence(form.wheel, field, form.units, side) : undefined}
+            />
+          );
+        })}
+      </div>
+    </section>
   );
 }
 

@@ -187,6 +187,15 @@ export const weighedLength = (kindId: string): FigureField => ({
   optional: true,
 });
 
+/** Of a section that has a length of its own; the last one ends where the nipple begins. */
+export const sectionLength = (kindId: string, index: number, name: string): FigureField => ({
+  path: `/kinds/${pointerKey(kindId)}/sections/${index}/lengthMm`,
+  label: `Length of the ${name}`,
+  quantity: 'length',
+  low: 1,
+  high: 400,
+});
+
 /** Of one spoke of a list. */
 export const listedSpoke = (index: number) => {
   const at = (field: string) => `layout.spokes.${index}.${field}`;

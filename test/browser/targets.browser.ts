@@ -217,6 +217,24 @@ describe('the Listen screen', () => {
   });
 });
 
+describe('the Judge screen', () => {
+  it('brings the details of a spoke of its table into sight, and closing leads back to its row', async () => {
+    const { page } = open;
+    await page.setViewportSize(PHONE);
+    await goTo('judge');
+    const row = page.getByRole('button', { name: 'Details of spoke 7' });
+    await row.click();
+    const heading = page.getByRole('heading', { name: 'Spoke 7, left' }).filter({ visible: true });
+    const seen = await heading.boundingBox();
+    expect(seen?.y).toBeGreaterThanOrEqual(0);
+    expect(seen?.y).toBeLessThan(PHONE.height / 2);
+    await page.getByRole('region', { name: 'Spoke 7' }).filter({ visible: true }).getByText('Close').click();
+    const back = await row.boundingBox();
+    expect(back?.y).toBeGreaterThanOrEqual(0);
+    expect((back?.y ?? 1e9) + (back?.height ?? 0)).toBeLessThanOrEqual(PHONE.height);
+  });
+});
+
 describe('with keys alone', () => {
   it('the first screen leads to a new wheel, and every stop shows where it is', async () => {
     const { page } = open;

@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { beforeAfterStrip } from '../../drawing/beforeAfterStrip.ts';
 import { stripDrawing } from '../../drawing/stripDrawing.ts';
 import type { Round, Wheel } from '../../spokes/wheel.ts';
@@ -7,7 +7,8 @@ import { Drawing } from '../parts/Drawing.tsx';
 import { routeHref } from '../parts/route.ts';
 import { SelectField } from '../parts/SelectField.tsx';
 import { useActions, useStore } from '../store/useStore.ts';
-import { headline } from './judge/headline.ts';
+import { localDay, localMinute } from '../text/localTime.ts';
+import { headline, isTwiceOff } from './judge/headline.ts';
 import { Legend } from './judge/Legend.tsx';
 import { NextSteps } from './judge/NextSteps.tsx';
 import { SideFigures } from './judge/SideFigures.tsx';
@@ -45,6 +46,16 @@ export default function Judge({ wheel }: { readonly wheel: Wheel }) {
 
 function RoundJudged({ wheel, round, onRound }: OfRound & Chosen) {
   const [selected, setSelected] = useState<number | undefined>(undefined);
+  const row = useRef<HTMLElement | undefined>(undefined);
+  const select = (spoke: number, from?: HTMLElement) => {
+    row.current = from;
+    setSelected(spoke);
+  };
+  const close = () => {
+    setSelected(undefined);
+    // Back to the row that was tapped.
+    row.current?.focus();
+  };
   useMeasured(wheel, round);
   const judgement = useJudgement(wheel, round);
   const learned = useStore((state) => state.measured[round.id]?.learned);
@@ -52,24 +63,15 @@ function RoundJudged({ wheel, round, onRound }: OfRound & Chosen) {
   const sentence = headline(judgement);
   // Beside the wheel where there is room, else below the strip.
   const detail =
-    spoke &&
-    (() => (
-      <SpokeDetail
-        wheel={wheel}
-        round={round}
-        judgement={judgement}
-        spoke={spoke}
-        onClose={() => setSelected(undefined)}
-      />
-    ));
+    spoke && (() => <SpokeDetail wheel={wheel} round={round} judgement={judgement} spoke={spoke} onClose={close} />);
   return (
     <main class="judge">
       <p class="headline" role="status">
         {sentence}
       </p>
       <p class="soft">
-        {round.startedAt.slice(0, 10)}, tyre {round.state.tyre === 'unknown' ? 'not known' : round.state.tyre}. A
-        reading from this app alone never clears a wheel to ride.
+        {localDay(round.startedAt)}, tyre {round.state.tyre === 'unknown' ? 'not known' : round.state.tyre}. A reading
+        from this app alone never clears a wheel to ride.
       </p>
       <div class="two-columns">
         <aside class="stays" aria-label="The wheel">
@@ -79,20 +81,25 @@ function RoundJudged({ wheel, round, onRound }: OfRound & Chosen) {
             markOf={(number) => judgement.spokes.get(number)?.mark ?? 'waiting'}
             label={`The wheel as heard. ${sentence}`}
             numbered
-            onPick={setSelected}
+            onPick={select}
           />
           <Legend judgement={judgement} />
+          {[...judgement.spokes.values()].some(isTwiceOff) && (
+            <p class="soft">
+              Each spoke has one sign, that of its gravest verdict; the sentence on top and the table count all.
+            </p>
+          )}
           {detail !== undefined && <div class="wide-only">{detail()}</div>}
         </aside>
         <div>
           <Strip wheel={wheel} round={round} selected={selected} />
           {detail !== undefined && <div class="narrow-only">{detail()}</div>}
           <Contradictions wheel={wheel} learned={learned} />
-          <NextSteps wheel={wheel} judgement={judgement} />
+          <NextSteps wheel={wheel} round={round} judgement={judgement} />
           <SideFigures wheel={wheel} judgement={judgement} />
           <Taught wheel={wheel} learned={learned} />
           <h2>All spokes</h2>
-          <SpokeTable judgement={judgement} selected={selected} onSelect={setSelected} />
+          <SpokeTable judgement={judgement} selected={selected} onSelect={select} />
           <Rounds wheel={wheel} round={round} onRound={onRound} />
         </div>
       </div>
@@ -163,7 +170,7 @@ function BeforeAfter({
 }
 
 const roundName = (round: Round): string =>
-  `${round.startedAt.slice(0, 16).replace('T', ' ')}, tyre ${round.state.tyre}`;
+  `${localMinute(round.startedAt)}, tyre ${round.state.tyre === 'unknown' ? 'not known' : round.state.tyre}`;
 
 function Rounds({ wheel, round, onRound }: OfRound & Chosen) {
   const actions = useActions();

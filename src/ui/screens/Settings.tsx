@@ -123,9 +123,8 @@ function Recordings() {
   return (
     <>
       <p>
-        {recordings.count} recordings, {megabytes(recordings.bytes)}.
-        {storage !== undefined &&
-          ` This browser uses ${megabytes(storage.usedBytes)} of ${megabytes(storage.quotaBytes)}.`}
+        {recordings.count} {recordings.count === 1 ? 'recording' : 'recordings'}, {size(recordings.bytes)}.
+        {storage !== undefined && ` This browser uses ${size(storage.usedBytes)} of ${size(storage.quotaBytes)}.`}
       </p>
       <button
         type="button"
@@ -139,4 +138,5 @@ function Recordings() {
   );
 }
 
-const megabytes = (bytes: number): string => `${(bytes / 1e6).toFixed(1)} MB`;
+const size = (bytes: number): string =>
+  bytes < 1e9 ? `${(bytes / 1e6).toFixed(1)} MB` : `${(bytes / 1e9).toFixed(1)} GB`;

@@ -1,3 +1,4 @@
+import type { Wheel } from '../../spokes/wheel.ts';
 import { routeHref } from '../parts/route.ts';
 import { useStore } from '../store/useStore.ts';
 import { WheelThumb } from './WheelThumb.tsx';
@@ -26,11 +27,25 @@ export function WheelList({ currentId }: { readonly currentId?: string | undefin
               <br />
               {layoutGist(wheel.layout)}
               <br />
-              <span class="soft">{roundsGist(wheel)}</span>
+              <RoundsGist wheel={wheel} />
             </span>
           </a>
         </li>
       ))}
     </ul>
+  );
+}
+
+function RoundsGist({ wheel }: { readonly wheel: Wheel }) {
+  const { heard, day } = roundsGist(wheel);
+  return (
+    <span class="soft">
+      {heard}
+      {day !== undefined && (
+        <>
+          , <span class="unbroken">{day}</span>
+        </>
+      )}
+    </span>
   );
 }

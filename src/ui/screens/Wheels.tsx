@@ -2,6 +2,7 @@ import { useRef } from 'preact/hooks';
 import { goTo } from '../parts/useRoute.ts';
 import type { DemoName } from '../store/appActions.ts';
 import { useActions, useStore } from '../store/useStore.ts';
+import { localDay } from '../text/localTime.ts';
 import { Cautions } from './Cautions.tsx';
 import { ImportPreview } from './ImportPreview.tsx';
 import { InstallHint } from './InstallHint.tsx';
@@ -90,7 +91,7 @@ function Files() {
       <h2>Files</h2>
       {some && (
         <p>
-          {last === undefined ? 'Never backed up.' : `Last backup ${last.slice(0, 10)}.`}{' '}
+          {last === undefined ? 'Never backed up.' : `Last backup ${localDay(last)}.`}{' '}
           {persisted !== 'yes' &&
             'Some phones clear what a page saved when it is not used for a week; a backup file is safe.'}
         </p>

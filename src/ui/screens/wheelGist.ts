@@ -1,4 +1,5 @@
 import type { Layout, Wheel } from '../../spokes/wheel.ts';
+import { localDay } from '../text/localTime.ts';
 
 /** The wheel in half a line: how many spokes, how they are laced. */
 export function layoutGist(layout: Layout): string {
@@ -21,13 +22,11 @@ export function layoutGist(layout: Layout): string {
 
 const crossWord = (crosses: number): string => (crosses === 0 ? 'radial' : `${crosses}-cross`);
 
-/** What was heard last. */
-export function roundsGist(wheel: Wheel): string {
+/** What was heard last, and on which day. */
+export function roundsGist(wheel: Wheel): { readonly heard: string; readonly day?: string } {
   const last = wheel.rounds.at(-1);
-  if (last === undefined) return 'not heard yet';
-  const heard = new Set(last.plucks.filter((p) => p.putAside !== true).map((p) => p.spoke)).size;
-  const when = last.startedAt.slice(0, 10);
-  return last.finishedAt === undefined
-    ? `round open, ${heard} spokes heard, ${when}`
-    : `${heard} spokes heard, ${when}`;
+  if (last === undefined) return { heard: 'not heard yet' };
+  const count = new Set(last.plucks.filter((p) => p.putAside !== true).map((p) => p.spoke)).size;
+  const heard = `${last.finishedAt === undefined ? 'round open, ' : ''}${count} ${count === 1 ? 'spoke' : 'spokes'} heard`;
+  return { heard, day: localDay(last.startedAt) };
 }

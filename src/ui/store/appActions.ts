@@ -47,6 +47,10 @@ export interface AppActions {
   repeatSpoke(): void;
   skipSpoke(): void;
   jumpTo(spoke: number): void;
+  /** Takes a round of the open wheel up again, ended or not, at this spoke; a pluck counts once it listens. */
+  hearAgain(roundId: string, spoke: number): void;
+  /** Puts the live round down, so that a new one can begin; an unended one stays open on the wheel. */
+  leaveRound(): void;
   /** Moves every reading of places after `spoke` by one place along the order, forwards or backwards. */
   moveAllAfter(spoke: number, direction: 'forward' | 'backward'): void;
   putAside(pluckId: string): void;

@@ -22,7 +22,7 @@ const USUAL_RATE = hertz(48_000);
 export type RoundActions = ReturnType<typeof roundActions>;
 
 /** The walk round the wheel: what the ear says becomes plucks, what a person taps becomes steps; the rules are spokes' own. */
-export function roundActions(desk: Desk, { say }: Messages, queue: MeasureQueue) {
+export function roundActions(desk: Desk, { say, unsay }: Messages, queue: MeasureQueue) {
   const { get, set, ports, live } = desk;
   let serial = 0;
   const book = expectedBook(ports.measure);
@@ -186,6 +186,11 @@ export function roundActions(desk: Desk, { say }: Messages, queue: MeasureQueue)
     void queue.ask(wheel.id, round.id);
   };
 
+  const leave = () => {
+    unsay('roundContinued');
+    set({ round: undefined });
+  };
+
   const actions = {
     startRound: (start) => {
       const wheel = find(get().wheels.openId ?? '');
@@ -216,6 +221,17 @@ export function roundActions(desk: Desk, { say }: Messages, queue: MeasureQueue)
     repeatSpoke: () => step({ kind: 'repeat' }),
     skipSpoke: () => step({ kind: 'skip' }),
     jumpTo: (spoke) => step({ kind: 'jump', spoke }),
+    hearAgain: (roundId, spoke) => {
+      const wheel = find(get().wheels.openId ?? '');
+      const round = wheel?.rounds.find((one) => one.id === roundId);
+      if (!wheel || !round) return;
+      if (get().round?.round.id !== roundId) {
+        show(wheel.id, resumeWalk(round, sidesOf(wheel)), undefined);
+        void openHows();
+      }
+      step({ kind: 'jump', spoke });
+    },
+    leaveRound: () => leave(),
     moveAllAfter: (spoke, direction) => step({ kind: 'moveAllAfter', spoke, by: direction === 'forward' ? 1 : -1 }),
     putAside: (pluckId) => editPluck(pluckId, true),
     takeBack: (pluckId) => editPluck(pluckId, false),
@@ -243,6 +259,7 @@ export function roundActions(desk: Desk, { say }: Messages, queue: MeasureQueue)
     soundBegan: () => {
       const now = get().round;
       if (!now) return;
+      unsay('roundContinued');
       const settings = get().listening.settings;
       const round = settings && !now.round.settings ? { ...now.round, settings } : now.round;
       const walk = { ...walkOf(now), round };
@@ -256,7 +273,7 @@ export function roundActions(desk: Desk, { say }: Messages, queue: MeasureQueue)
       const now = get().round;
       return now && (now.phase === 'walking' || now.phase === 'closing') ? now.spoke : undefined;
     },
-    leave: () => set({ round: undefined }),
+    leave,
     /** An unfinished round waits, paused, where it was. */
     resumeOpenRound: (wheelId: string) => {
       const wheel = find(wheelId);

@@ -5,20 +5,36 @@ export const UNCERTAIN_INPUT_TEXT: Readonly<
   Record<UncertainInput, { readonly name: string; readonly narrow: string }>
 > = {
   frequency: { name: 'the tones heard', narrow: 'Hear the spoke once or twice more in a quiet room.' },
-  mass: { name: 'the spoke’s mass', narrow: 'Weigh one loose spoke of this kind and enter mass and length.' },
-  length: { name: 'the free length', narrow: 'Measure the free length with a ruler to half a millimetre.' },
-  crossing: { name: 'the crossing’s place', narrow: 'Measure from the crossing to the rim with a ruler.' },
+  mass: {
+    name: 'the spoke’s mass',
+    narrow: 'Weigh a loose spoke of this kind; enter its mass and length under “Spokes”.',
+  },
+  length: {
+    name: 'the free length',
+    narrow: 'Measure the free length with a ruler to half a millimetre; enter it under “Lengths by ruler”.',
+  },
+  crossing: {
+    name: 'the crossing’s place',
+    narrow: 'Measure from the crossing to the rim with a ruler; enter it under “Lengths by ruler”.',
+  },
   sections: {
     name: 'where butts or metal ends begin and end',
-    narrow: 'Measure the spoke’s end pieces and the visible nipple, and enter them.',
+    narrow:
+      'Measure the spoke’s ends and the nipple, as far as they are seen, with a ruler; enter them under “Spokes”.',
   },
   stiffness: { name: 'the spoke’s bending stiffness', narrow: 'Measure the diameter with a micrometer.' },
-  hubEnd: { name: 'how firmly the hub holds the spoke', narrow: 'Calibrate with one spoke at a known tension.' },
-  rimEnd: { name: 'how firmly the rim holds the spoke', narrow: 'Calibrate with one spoke at a known tension.' },
+  hubEnd: {
+    name: 'how firmly the hub holds the spoke',
+    narrow: 'Enter one spoke whose tension you know under “Known tensions”.',
+  },
+  rimEnd: {
+    name: 'how firmly the rim holds the spoke',
+    narrow: 'Enter one spoke whose tension you know under “Known tensions”.',
+  },
   numbering: {
     name: 'which tone is which',
     narrow: 'Pluck in the middle and near one end, so that more tones are heard.',
   },
-  model: { name: 'the model itself', narrow: 'Calibrate with one spoke at a known tension.' },
+  model: { name: 'the model itself', narrow: 'Enter one spoke whose tension you know under “Known tensions”.' },
   calibration: { name: 'the calibration load', narrow: 'Calibrate again with a better known load.' },
 };

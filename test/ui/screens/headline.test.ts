@@ -1,21 +1,22 @@
 import { describe, expect, it } from 'vitest';
-import type { SpokeMark } from '../../../src/drawing/stateMark.ts';
 import type { EvennessWord } from '../../../src/spokes/evennessVerdict.ts';
-import { headline } from '../../../src/ui/screens/judge/headline.ts';
+import type { LimitWord } from '../../../src/spokes/limitVerdict.ts';
+import { headline, isTwiceOff } from '../../../src/ui/screens/judge/headline.ts';
 import type { Judgement, SpokeView } from '../../../src/ui/screens/judge/judgementOf.ts';
+import { turnAdvice } from '../../../src/ui/screens/judge/turnAdvice.ts';
+import { markOf } from '../../../src/ui/screens/judge/verdictWords.ts';
 
 /** Only what the sentence reads of a spoke. */
-const spoke = (number: number, mark: SpokeMark, evenness?: EvennessWord) => ({
-  number,
-  mark,
-  ...(mark === 'waiting' ? {} : { figure: { value: '900', plusMinus: '50' } }),
-  ...(evenness === undefined ? {} : { evenness: { word: evenness, deviationPercent: 0, expandedPercent: 3 } }),
-});
-const of = (...spokes: ReturnType<typeof spoke>[]): Judgement =>
+const spoke = (number: number, limit?: LimitWord, evenness?: EvennessWord): SpokeView =>
   ({
-    status: 'ready',
-    spokes: new Map(spokes.map((one) => [one.number, one as unknown as SpokeView])),
-  }) as unknown as Judgement;
+    number,
+    mark: limit === undefined && evenness === undefined ? 'waiting' : markOf(limit, evenness),
+    judged: limit === undefined ? {} : { limit: { word: limit } },
+    ...(limit === undefined && evenness === undefined ? {} : { figure: { value: '900', plusMinus: '50' } }),
+    ...(evenness === undefined ? {} : { evenness: { word: evenness, deviationPercent: 0, expandedPercent: 3 } }),
+  }) as unknown as SpokeView;
+const of = (...spokes: readonly SpokeView[]): Judgement =>
+  ({ status: 'ready', spokes: new Map(spokes.map((one) => [one.number, one])) }) as unknown as Judgement;
 
 describe('the wheel in one sentence', () => {
   it('calls even only what every heard spoke was judged to be', () => {
@@ -25,8 +26,42 @@ describe('the wheel in one sentence', () => {
     expect(headline(of(spoke(1, 'within', 'even'), spoke(2, 'within', 'cannotBeCleared')))).toBe(
       'All within the limits; whether even is undecided for 1.',
     );
-    expect(headline(of(spoke(1, 'within'), spoke(2, 'within'), spoke(3, 'waiting')))).toBe(
+    expect(headline(of(spoke(1, 'within'), spoke(2, 'within'), spoke(3)))).toBe(
       'All within the limits; whether even is undecided for 2. 1 of 3 without a figure.',
     );
+  });
+
+  it('counts each word as often as the table has it: a spoke over the limit and tight is in both counts', () => {
+    const wheel = [
+      spoke(1, 'over', 'tight'),
+      spoke(2, 'within', 'tight'),
+      spoke(3, 'within', 'slack'),
+      spoke(4, 'probablyOver', 'even'),
+      spoke(5, 'within', 'even'),
+    ];
+    expect(headline(of(...wheel))).toBe(
+      '1 over the limit, 1 probably over the limit. 2 tight, 1 slack against their side.',
+    );
+    expect(wheel.filter(isTwiceOff).map(({ number }) => number)).toEqual([1]);
+  });
+
+  it('speaks of one side where one spoke is off it, and of no limit where none is given', () => {
+    expect(headline(of(spoke(1, 'noLimit', 'probablySlack'), spoke(2, 'noLimit', 'even')))).toBe(
+      '1 probably slack against its side.',
+    );
+  });
+});
+
+describe('what to turn', () => {
+  it('begins with what is over the limit, and names a spoke where it weighs most', () => {
+    const wheel = of(spoke(1, 'over', 'tight'), spoke(2, 'within', 'tight'), spoke(3, 'within', 'slack'));
+    expect(turnAdvice(wheel).map(({ what }) => what)).toEqual([
+      'Over the limit: 1.',
+      'Off their side, tight: 2; slack: 3.',
+    ]);
+  });
+
+  it('is nothing where only probably something is off its side', () => {
+    expect(turnAdvice(of(spoke(1, 'within', 'probablyTight'), spoke(2, 'within', 'even')))).toEqual([]);
   });
 });

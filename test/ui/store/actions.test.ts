@@ -248,6 +248,48 @@ describe('after the page was closed in mid-round', () => {
   });
 });
 
+describe('a round that has ended', () => {
+  it('is taken up again at the spoke asked for, after it was put down, and a pluck counts for it', async () => {
+    const b = await bench();
+    b.hear(handPluck([431.2, 880.1, 1362]));
+    b.hear(handPluck([431.3, 880.2, 1362.1]));
+    b.app.actions.finishRound();
+    const { id } = roundOf(b).round;
+    b.app.actions.leaveRound();
+    expect(b.app.store.getState().round).toBeUndefined();
+    b.app.actions.hearAgain(id, 7);
+    expect(roundOf(b)).toMatchObject({ round: { id }, phase: 'walking', spoke: 7, settled: [1] });
+    b.hear(handPluck([501.2, 1010.1]));
+    expect(roundOf(b).round.plucks.at(-1)?.spoke).toBe(7);
+  });
+
+  it('put down, makes room for a new one on the same wheel', async () => {
+    const b = await bench();
+    b.hear(handPluck([431.2, 880.1, 1362]));
+    b.app.actions.finishRound();
+    b.app.actions.leaveRound();
+    b.app.actions.startRound({ how: HELD });
+    expect(roundOf(b)).toMatchObject({ phase: 'walking', spoke: 1, settled: [] });
+    expect(b.app.store.getState().wheels.list[0]?.rounds).toHaveLength(2);
+  });
+});
+
+describe('the word of an unfinished round', () => {
+  it('goes as soon as the round goes on, or is left', async () => {
+    const b = await bench();
+    const codes = () => b.app.store.getState().messages.map((message) => message.code);
+    b.app.actions.closeWheel();
+    b.app.actions.openWheel(b.wheelId);
+    expect(codes()).toContain('roundContinued');
+    await b.app.actions.listenToMicrophone();
+    expect(codes()).not.toContain('roundContinued');
+    b.app.actions.closeWheel();
+    b.app.actions.openWheel(b.wheelId);
+    b.app.actions.closeWheel();
+    expect(codes()).not.toContain('roundContinued');
+  });
+});
+
 describe('recordings', () => {
   it('are kept only if the person agreed, and each pluck knows its own', async () => {
     const b = await bench();

@@ -1,10 +1,18 @@
 import type { NextSteps as Steps } from '../../../spokes/nextSteps.ts';
 import type { ShiftWarning } from '../../../spokes/shiftCheck.ts';
-import type { Wheel } from '../../../spokes/wheel.ts';
+import type { Round, Wheel } from '../../../spokes/wheel.ts';
+import { routeHref } from '../../parts/route.ts';
 import { goTo } from '../../parts/useRoute.ts';
 import { useActions } from '../../store/useStore.ts';
 import { UNCERTAIN_INPUT_TEXT } from '../../text/uncertainInputText.ts';
 import type { Judgement } from './judgementOf.ts';
+import { turnAdvice } from './turnAdvice.ts';
+
+interface Props {
+  readonly wheel: Wheel;
+  readonly round: Round;
+  readonly judgement: Judgement;
+}
 
 const BECAUSE: Readonly<Record<Steps['hearAgain'][number]['because'], string>> = {
   refused: 'no figure came of it',
@@ -13,14 +21,10 @@ const BECAUSE: Readonly<Record<Steps['hearAgain'][number]['because'], string>> =
   uncertain: 'its ± is much wider than the others’',
 };
 
-/** What to do now: signs of a slipped place, spokes to hear again, what would narrow the interval most. */
-export function NextSteps({ wheel, judgement }: { readonly wheel: Wheel; readonly judgement: Judgement }) {
-  const actions = useActions();
-  const { warnings, next } = judgement.judged;
-  const narrow = judgement.kind === 'evenness' ? [] : next.narrow.filter((step) => step.remedy !== 'none').slice(0, 3);
-  const first = next.hearAgain[0];
-  const undecided = [...judgement.spokes.values()].filter((spoke) => spoke.mark === 'notCleared').length;
-  if (warnings.length === 0 && first === undefined && narrow.length === 0) return null;
+/** What to do now: signs of a slipped place, spokes to turn, spokes to hear again, what would narrow the interval most, and a new round. */
+export function NextSteps({ wheel, round, judgement }: Props) {
+  const { warnings } = judgement.judged;
+  const turns = turnAdvice(judgement);
   return (
     <section aria-label="What to do next">
       <h2>What to do next</h2>
@@ -33,48 +37,116 @@ export function NextSteps({ wheel, judgement }: { readonly wheel: Wheel; readonl
           </ul>
         </div>
       )}
-      {first !== undefined && (
-        <>
-          <p>
-            Hear again:{' '}
-            {next.hearAgain
-              .slice(0, 8)
-              .map((one) => `${one.spoke} (${BECAUSE[one.because]})`)
-              .join('; ')}
-            {next.hearAgain.length > 8 && ` and ${next.hearAgain.length - 8} more`}.
-          </p>
-          <button
-            type="button"
-            class="button no-print"
-            onClick={() => {
-              goTo({ screen: 'listen', wheelId: wheel.id });
-              actions.jumpTo(first.spoke);
-            }}
-          >
-            Hear spoke {first.spoke} again
-          </button>
-        </>
+      {turns.length > 0 && (
+        <ul>
+          {turns.map(({ what, todo }) => (
+            <li key={what}>
+              <strong>{what}</strong> {todo}
+            </li>
+          ))}
+        </ul>
       )}
-      {narrow.length > 0 && (
-        <>
-          <p>
-            {undecided > 0
-              ? `${undecided} cannot be cleared because their ± reaches past the limit or the target. What would narrow it most:`
-              : 'What would narrow the ± most:'}
-          </p>
-          <ol>
-            {narrow.map((step) => (
-              <li key={step.input}>
-                {UNCERTAIN_INPUT_TEXT[step.input].narrow}{' '}
-                <span class="soft">
-                  ({UNCERTAIN_INPUT_TEXT[step.input].name}: {Math.round(100 * step.share)} % of the variance)
-                </span>
-              </li>
-            ))}
-          </ol>
-        </>
-      )}
+      <HearAgain wheel={wheel} round={round} judgement={judgement} />
+      <NoLimit wheel={wheel} judgement={judgement} />
+      <Narrow judgement={judgement} />
+      <NextRound wheel={wheel} round={round} />
     </section>
+  );
+}
+
+function HearAgain({ wheel, round, judgement }: Props) {
+  const actions = useActions();
+  const again = judgement.judged.next.hearAgain;
+  const [first] = again;
+  if (first === undefined) return null;
+  return (
+    <>
+      <p>
+        Hear again:{' '}
+        {again
+          .slice(0, 8)
+          .map((one) => `${one.spoke} (${BECAUSE[one.because]})`)
+          .join('; ')}
+        {again.length > 8 && ` and ${again.length - 8} more`}.
+      </p>
+      <button
+        type="button"
+        class="button no-print"
+        onClick={() => {
+          actions.hearAgain(round.id, first.spoke);
+          goTo({ screen: 'listen', wheelId: wheel.id });
+        }}
+      >
+        Hear spoke {first.spoke} again
+      </button>
+    </>
+  );
+}
+
+function NoLimit({ wheel, judgement }: Omit<Props, 'round'>) {
+  const given = (['left', 'right'] as const).some((side) => {
+    const limits = wheel.sides?.[side].limits;
+    return limits?.maximumN !== undefined || limits?.minimumN !== undefined;
+  });
+  if (given || judgement.kind === 'evenness') return null;
+  return (
+    <p>
+      No maker’s limit is entered, so no spoke is judged by one. It stands on the rim or in the maker’s sheet;{' '}
+      <a href={routeHref({ screen: 'describe', wheelId: wheel.id })}>enter it under “Limits and target”</a>.
+    </p>
+  );
+}
+
+function Narrow({ judgement }: { readonly judgement: Judgement }) {
+  const open = judgement.judged.next.narrow.filter((step) => step.remedy !== 'none');
+  const alike = (step: Steps['narrow'][number]) => UNCERTAIN_INPUT_TEXT[step.input].narrow;
+  // Several causes may have one remedy: it is said once, with the weightiest.
+  const narrow = open.filter((step, i) => open.findIndex((one) => alike(one) === alike(step)) === i).slice(0, 3);
+  if (judgement.kind === 'evenness' || narrow.length === 0) return null;
+  const undecided = [...judgement.spokes.values()].filter((spoke) => spoke.mark === 'notCleared').length;
+  return (
+    <>
+      <p>
+        {undecided > 0
+          ? `${undecided} cannot be cleared because their ± reaches past the limit or the target. What would narrow it most:`
+          : 'What would narrow the ± most:'}
+      </p>
+      <ol>
+        {narrow.map((step) => (
+          <li key={step.input}>
+            {alike(step)}{' '}
+            <span class="soft">
+              ({UNCERTAIN_INPUT_TEXT[step.input].name}: {Math.round(100 * step.share)} % of the variance)
+            </span>
+          </li>
+        ))}
+      </ol>
+    </>
+  );
+}
+
+/** On with an open round, or a new one after an ended one. */
+function NextRound({ wheel, round }: Omit<Props, 'judgement'>) {
+  const actions = useActions();
+  const ended = round.finishedAt !== undefined;
+  return (
+    <>
+      <p>
+        {ended
+          ? 'Turned a nipple? Hear the whole wheel again: before and after then stand on one strip.'
+          : 'This round is still open.'}
+      </p>
+      <button
+        type="button"
+        class="button no-print"
+        onClick={() => {
+          if (ended) actions.leaveRound();
+          goTo({ screen: 'listen', wheelId: wheel.id });
+        }}
+      >
+        {ended ? 'Hear the wheel again' : 'Go on with it'}
+      </button>
+    </>
   );
 }
 

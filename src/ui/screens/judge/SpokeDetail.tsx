@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'preact/hooks';
 import { describeMember } from '../../../spokes/describeMember.ts';
 import { stateCorrection } from '../../../spokes/stateCorrection.ts';
 import type { Round, Wheel } from '../../../spokes/wheel.ts';
@@ -41,9 +42,16 @@ export function SpokeDetail({ wheel, round, judgement, spoke, onClose }: Props) 
   const reading = spoke.judged.reading;
   const limit = spoke.judged.limit;
   const plucks = round.plucks.filter((pluck) => pluck.spoke === spoke.number && pluck.closing !== true);
+  const heading = useRef<HTMLHeadingElement>(null);
+  // Asked for on a wheel or in a table that may lie far from here.
+  useEffect(() => {
+    const top = heading.current?.getBoundingClientRect().top ?? 0;
+    heading.current?.focus({ preventScroll: true });
+    if (top < 0 || top > innerHeight / 2) heading.current?.scrollIntoView({ block: 'start' });
+  }, [spoke.number]);
   return (
     <section class="note" aria-label={`Spoke ${spoke.number}`}>
-      <h3>
+      <h3 ref={heading} tabIndex={-1} class="comes-into-sight">
         Spoke {spoke.number}, {spoke.side}
       </h3>
       {spoke.figure !== undefined && (
@@ -117,8 +125,8 @@ export function SpokeDetail({ wheel, round, judgement, spoke, onClose }: Props) 
           type="button"
           class="button"
           onClick={() => {
+            actions.hearAgain(round.id, spoke.number);
             goTo({ screen: 'listen', wheelId: wheel.id });
-            actions.jumpTo(spoke.number);
           }}
         >
           Hear it again

@@ -5,7 +5,7 @@ import { signed } from './showTension.ts';
 interface Props {
   readonly judgement: Judgement;
   readonly selected: number | undefined;
-  readonly onSelect: (spoke: number) => void;
+  readonly onSelect: (spoke: number, from: HTMLElement) => void;
 }
 
 /** Every spoke with number, ±, unit, and the verdicts that follow. */
@@ -33,7 +33,7 @@ export function SpokeTable({ judgement, selected, onSelect }: Props) {
                   <button
                     type="button"
                     class="button row-button"
-                    onClick={() => onSelect(spoke.number)}
+                    onClick={(event) => onSelect(spoke.number, event.currentTarget)}
                     aria-label={`Details of spoke ${spoke.number}`}
                   >
                     {spoke.number}

@@ -1,31 +1,34 @@
 import type { SpokeMark } from '../../../drawing/stateMark.ts';
+import type { EvennessWord } from '../../../spokes/evennessVerdict.ts';
+import type { LimitWord } from '../../../spokes/limitVerdict.ts';
 import type { Judgement, SpokeView } from './judgementOf.ts';
-import { MARK_ORDER } from './verdictWords.ts';
+import { EVENNESS_WORDS, MARK_ORDER } from './verdictWords.ts';
 
-const COUNTED: Partial<Record<SpokeMark, string>> = {
-  over: 'over the limit',
-  under: 'under the limit',
-  probablyOver: 'probably over the limit',
-  probablyUnder: 'probably under the limit',
-  tight: 'tight',
-  slack: 'slack',
-  probablyTight: 'probably tight',
-  probablySlack: 'probably slack',
-};
+/** What is wrong, by either verdict, most urgent first. */
+const BEYOND: readonly (readonly [LimitWord, string])[] = [
+  ['over', 'over the limit'],
+  ['under', 'under the limit'],
+  ['probablyOver', 'probably over the limit'],
+  ['probablyUnder', 'probably under the limit'],
+];
+const UNEVEN: readonly EvennessWord[] = ['tight', 'slack', 'probablyTight', 'probablySlack'];
 
-/** The wheel in one sentence: what is wrong first; where nothing is, what that rests on. */
+/** Whether both verdicts on a spoke say that something is wrong: it then has one sign and two words. */
+export const isTwiceOff = ({ judged, evenness }: SpokeView): boolean =>
+  BEYOND.some(([word]) => word === judged.limit?.word) && UNEVEN.some((word) => word === evenness?.word);
+
+/**
+ * The wheel in a sentence or two: what is wrong first; where nothing is, what that rests on. Limit and evenness are counted apart, as the table words
+ * them, so that a spoke that is both over and tight is in both counts.
+ */
 export function headline(judgement: Judgement): string {
   const spokes = [...judgement.spokes.values()];
   const heard = spokes.filter((spoke) => spoke.figure !== undefined);
   if (heard.length === 0) return judgement.status === 'working' ? 'Measuring …' : 'No spoke has a figure yet.';
-  const found = MARK_ORDER.flatMap((mark) => {
-    const word = COUNTED[mark];
-    const count = spokes.filter((spoke) => spoke.mark === mark).length;
-    return word !== undefined && count > 0 ? [`${count} ${word}`] : [];
-  });
   const missing = spokes.length - heard.length;
   const rest = missing === 0 ? '' : ` ${missing} of ${spokes.length} without a figure.`;
-  if (found.length > 0) return `${capital(found.join(', '))}.${rest}`;
+  const found = [beyond(heard), uneven(heard)].filter((sentence) => sentence !== undefined);
+  if (found.length > 0) return `${found.join(' ')}${rest}`;
   const unclear = heard.filter((spoke) => spoke.mark === 'notCleared').length;
   if (unclear > 0) return `Nothing stands out; ${unclear} of ${heard.length} cannot be cleared.${rest}`;
   const limited = heard.some((spoke) => spoke.mark === 'within');
@@ -35,7 +38,23 @@ export function headline(judgement: Judgement): string {
   return `${limited ? 'All within the limits and even.' : 'All even.'}${rest}`;
 }
 
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+function beyond(heard: readonly SpokeView[]): string | undefined {
+  const counts = BEYOND.flatMap(([word, said]) => {
+    const count = heard.filter((spoke) => spoke.judged.limit?.word === word).length;
+    return count === 0 ? [] : [`${count} ${said}`];
+  });
+  return counts.length === 0 ? undefined : `${counts.join(', ')}.`;
+}
+
+function uneven(heard: readonly SpokeView[]): string | undefined {
+  let all = 0;
+  const counts = UNEVEN.flatMap((word) => {
+    const count = heard.filter((spoke) => spoke.evenness?.word === word).length;
+    all += count;
+    return count === 0 ? [] : [`${count} ${EVENNESS_WORDS[word]}`];
+  });
+  return counts.length === 0 ? undefined : `${counts.join(', ')} against ${all === 1 ? 'its' : 'their'} side.`;
+}
 
 /** Spokes by sign, most urgent first; signs that no spoke carries are left out. */
 export const byMark = (

@@ -42,7 +42,7 @@ export function MorePanel({ wheel, live, onClose }: Props) {
     if (spoke !== undefined) actions.moveAllAfter(spoke, direction);
   };
   return (
-    <section ref={panel} class="note more" aria-label="More" tabIndex={-1}>
+    <section ref={panel} class="note comes-into-sight" aria-label="More" tabIndex={-1}>
       <Field
         label="Jump to spoke"
         kind="whole"

@@ -23,10 +23,12 @@ interface Props {
   readonly wheel: Wheel;
   readonly spokes: readonly LaidSpoke[];
   readonly live: LiveRound;
+  /** Goes on as the demo was begun. */
+  readonly playDemo: () => Promise<void>;
 }
 
 /** A round under way: nothing needs to be touched between start and verdict. */
-export function RoundView({ wheel, spokes, live }: Props) {
+export function RoundView({ wheel, spokes, live, playDemo }: Props) {
   const actions = useActions();
   const left = useStore((state) => state.preferences.hand === 'left');
   const [more, setMore] = useState(false);
@@ -67,7 +69,14 @@ export function RoundView({ wheel, spokes, live }: Props) {
         />
       </div>
       {more && <MorePanel wheel={wheel} live={live} onClose={() => setMore(false)} />}
-      <Controls wheel={wheel} live={live} onMore={() => setMore((open) => !open)} more={more} leftHanded={left} />
+      <Controls
+        wheel={wheel}
+        live={live}
+        listen={isDemo(wheel) ? playDemo : actions.listenToMicrophone}
+        onMore={() => setMore((open) => !open)}
+        more={more}
+        leftHanded={left}
+      />
     </main>
   );
 }
@@ -192,12 +201,14 @@ function Closing({ closing }: { readonly closing: ClosingResult }) {
 function Controls({
   wheel,
   live,
+  listen,
   onMore,
   more,
   leftHanded,
 }: {
   readonly wheel: Wheel;
   readonly live: LiveRound;
+  readonly listen: () => Promise<void>;
   readonly onMore: () => void;
   readonly more: boolean;
   readonly leftHanded: boolean;
@@ -207,8 +218,7 @@ function Controls({
   const hears = listening === 'on' || listening === 'opening';
   const goOn = () => {
     if (live.phase === 'paused') actions.continueRound();
-    if (!hears)
-      void (isDemo(wheel) ? actions.listenToDemo({ aloud: false, speed: 'fast' }) : actions.listenToMicrophone());
+    if (!hears) void listen();
   };
   const finished = live.phase === 'finished';
   return (
@@ -220,9 +230,15 @@ function Controls({
         <button type="button" class="button" onClick={actions.repeatSpoke}>
           Repeat
         </button>
-        <button type="button" class="button" onClick={actions.skipSpoke} disabled={finished}>
-          Skip
-        </button>
+        {finished ? (
+          <button type="button" class="button" onClick={actions.leaveRound}>
+            New round
+          </button>
+        ) : (
+          <button type="button" class="button" onClick={actions.skipSpoke}>
+            Skip
+          </button>
+        )}
         <button type="button" class="button" aria-expanded={more} onClick={onMore}>
           More
         </button>

@@ -7,7 +7,7 @@ import { Choices } from '../../parts/Choices.tsx';
 import { Drawing } from '../../parts/Drawing.tsx';
 import { useActions, useStore } from '../../store/useStore.ts';
 import { ACROSS_REASON, pluckSentence } from '../../text/howText.ts';
-import { isDemo } from './isDemo.ts';
+import { type DemoPlay, isDemo } from './isDemo.ts';
 import { waysToPluck } from './waysToPluck.ts';
 
 const TYRES: readonly { readonly value: WheelState['tyre']; readonly label: string }[] = [
@@ -16,9 +16,15 @@ const TYRES: readonly { readonly value: WheelState['tyre']; readonly label: stri
   { value: 'unknown', label: 'not known' },
 ];
 
+const SETTLE: Readonly<Record<number, string>> = {
+  1: 'One pluck settles a spoke',
+  2: 'Two plucks that agree settle a spoke',
+};
+
 interface Props {
   readonly wheel: Wheel;
   readonly spokes: readonly LaidSpoke[];
+  readonly playDemo: (how: DemoPlay) => Promise<void>;
 }
 
 const ORDERS: readonly { readonly value: RoundOrder; readonly label: string }[] = [
@@ -29,11 +35,13 @@ const ORDERS: readonly { readonly value: RoundOrder; readonly label: string }[] 
 ];
 
 /** Before a round: how to pluck, in one drawing, and one button. What is rarely changed is folded away. */
-export function StartPanel({ wheel, spokes }: Props) {
+export function StartPanel({ wheel, spokes, playDemo }: Props) {
   const actions = useActions();
   const hand = useStore((state) => state.preferences.hand);
   const read = useStore((state) => state.preferences.introductionRead);
   const preferred = useStore((state) => state.preferences.order);
+  const plucks = useStore((state) => state.preferences.plucksToSettle);
+  const speech = useStore((state) => state.preferences.speech);
   const touching = spokes.some((spoke) => spoke.touching) || wheel.layout.kind === 'evenness';
   const [crossing, setCrossing] = useState<How['crossing']>(touching ? 'held' : 'none');
   const [order, setOrder] = useState<RoundOrder>(preferred);
@@ -75,8 +83,8 @@ export function StartPanel({ wheel, spokes }: Props) {
               </li>
             ))}
             <li>
-              Let it ring. Start at the valve hole; two plucks that agree settle a spoke, and the next place is said and
-              shown.
+              Let it ring. Start at the valve hole. {SETTLE[plucks] ?? `${plucks} plucks that agree settle a spoke`}; a
+              sound tells you, and the next place is shown{speech && ' and said'}.
             </li>
           </ul>
           {ways.some(({ how }) => how.direction === 'across') && <p class="soft">{ACROSS_REASON}</p>}
@@ -111,10 +119,21 @@ export function StartPanel({ wheel, spokes }: Props) {
                 Held is surer: a free pair may ring with the mean of two tensions.
               </Choices>
             )}
-            <label class="button file-button">
-              Hear a recording instead
-              <input type="file" accept="audio/*,.wav" onChange={(event) => hearFile(event.currentTarget.files?.[0])} />
-            </label>
+            <div class="row">
+              <label class="button file-button">
+                Hear a recording instead
+                <input
+                  type="file"
+                  accept="audio/*,.wav"
+                  onChange={(event) => hearFile(event.currentTarget.files?.[0])}
+                />
+              </label>
+              {demo && (
+                <button type="button" class="button" onClick={() => start(() => actions.listenToMicrophone())}>
+                  Use the microphone instead
+                </button>
+              )}
+            </div>
           </details>
         </div>
       </div>
@@ -122,23 +141,12 @@ export function StartPanel({ wheel, spokes }: Props) {
         {demo ? (
           <>
             <div class="row">
-              <button
-                type="button"
-                class="button"
-                onClick={() => start(() => actions.listenToDemo({ aloud: true, speed: 'real' }))}
-              >
-                Play it aloud
-              </button>
-              <button type="button" class="button" onClick={() => start(() => actions.listenToMicrophone())}>
-                Use the microphone
+              <button type="button" class="button" onClick={() => start(() => playDemo('silently'))}>
+                Hear the demo wheel fast, in silence
               </button>
             </div>
-            <button
-              type="button"
-              class="button main-action"
-              onClick={() => start(() => actions.listenToDemo({ aloud: false, speed: 'fast' }))}
-            >
-              Hear the demo wheel
+            <button type="button" class="button main-action" onClick={() => start(() => playDemo('aloud'))}>
+              Play the demo wheel aloud
             </button>
           </>
         ) : (

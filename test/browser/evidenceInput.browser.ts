@@ -35,6 +35,10 @@ describe('a chart that cannot be', () => {
     expect(await page.getByRole('button', { name: 'Keep this gauge' }).isDisabled()).toBe(true);
     await chart.fill('20 70\n20 75\n24 115');
     expect(await alert()).toContain('Line 2: the reading 20 stands there twice');
+    await chart.fill('reading kgf\n20 70\n22 60\n24 115');
+    expect(await alert()).toContain('Line 3: tension turns back here');
+    await chart.fill('20 1.050\n22 1.200');
+    expect(await alert()).toContain('The highest of these tensions is 1.2 kgf');
     await chart.fill('20 70\n22 abc\n24 115');
     expect(await alert()).toContain('is no figure');
     await chart.fill(CHART.map((point) => point.join(' ')).join('\n'));

@@ -108,6 +108,7 @@ describe('a chart as it is typed', () => {
         { reading: 20, tension: 70 },
         { reading: 22.5, tension: 90 },
       ],
+      lines: [2, 3],
       unit: 'kgf',
       problems: [],
     });

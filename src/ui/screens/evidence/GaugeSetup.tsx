@@ -7,6 +7,7 @@ import { U_GAUGE_UNSTATED } from '../../../spokes/secondReadings.ts';
 import type { TensionUnit } from '../../../units.ts';
 import { Choices } from '../../parts/Choices.tsx';
 import { Field } from '../../parts/Field.tsx';
+import { splitThousands } from './splitThousands.ts';
 import { TextIn } from './TextIn.tsx';
 import { tableProblemText } from './tableProblemText.ts';
 
@@ -151,8 +152,16 @@ function chartOf(
   if (read.unit !== undefined && read.unit !== unit)
     return { chart, wrong: [`The chart’s head names ${read.unit}, and ${unit} is chosen above; use one.`] };
   const ready = readyChart(chart);
-  return {
-    chart,
-    wrong: ready.ok ? [] : ready.problems.map(({ row, reason, detail }) => tableProblemText(row, reason, detail)),
-  };
+  if (!ready.ok)
+    return {
+      chart,
+      wrong: ready.problems.map(({ row, reason, detail }) =>
+        tableProblemText(read.lines[row - 1] ?? row, reason, detail),
+      ),
+    };
+  const split = splitThousands(
+    read.points.map((point) => point.tension),
+    unit,
+  );
+  return { chart, wrong: split === undefined ? [] : [split] };
 }

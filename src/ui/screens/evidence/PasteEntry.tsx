@@ -2,6 +2,7 @@ import { useMemo, useState } from 'preact/hooks';
 import type { Gauge, GaugeReading } from '../../../spokes/gauge.ts';
 import { gaugeReadings } from '../../../spokes/gaugeReadings.ts';
 import type { Side } from '../../../spokes/wheel.ts';
+import { splitThousands } from './splitThousands.ts';
 import { TextIn } from './TextIn.tsx';
 import { tableProblemText } from './tableProblemText.ts';
 
@@ -18,6 +19,13 @@ export function PasteEntry({ gauge, order, sides, onTake }: Props) {
   const read = useMemo(() => gaugeReadings(text, order.length, order, sides), [text, order, sides]);
   const empty = text.trim() === '';
   const otherUnit = gauge.scale === 'direct' && read.unit !== undefined && read.unit !== gauge.unit;
+  const split =
+    gauge.scale === 'direct'
+      ? splitThousands(
+          read.readings.flatMap(({ values }) => values),
+          gauge.unit,
+        )
+      : undefined;
   return (
     <>
       <TextIn
@@ -54,6 +62,11 @@ export function PasteEntry({ gauge, order, sides, onTake }: Props) {
               between, write each spoke’s number in front.
             </p>
           )}
+          {split !== undefined && !otherUnit && (
+            <p>
+              <strong>{split}</strong>
+            </p>
+          )}
           {otherUnit && (
             <p>
               <strong>
@@ -65,7 +78,7 @@ export function PasteEntry({ gauge, order, sides, onTake }: Props) {
           <button
             type="button"
             class="button"
-            disabled={otherUnit}
+            disabled={otherUnit || split !== undefined}
             onClick={() => {
               onTake(read.readings.map(({ spoke, values }) => ({ spoke, values })));
               setText('');

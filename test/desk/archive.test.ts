@@ -355,6 +355,18 @@ describe('the command', () => {
     expect(run(join(folder, 'good.zip'), '--hear-again').stderr).toMatch(/holds no recordings/);
   });
 
+  test('of recordings that cannot be read tells each file once, and no spoke that it was not in', {
+    timeout: 60_000,
+  }, () => {
+    const unread = run(
+      '--wheel',
+      file('w.json', bytesOf(writeWheelFile(plain))),
+      file('text.wav', bytesOf('no sound')),
+    );
+    expect(unread.status).toBe(1);
+    expect(unread.stderr.trim().split('\n')).toEqual([expect.stringMatching(/text\.wav: .*no WAV file/)]);
+  });
+
   test('asked for help prints every option and ends well; an option that it does not know is named, with the usage', {
     timeout: 60_000,
   }, () => {

@@ -148,7 +148,10 @@ function sayRefusals({ recordings: files, spokes, ...taught }: ReturnType<typeof
     if (advice) console.error(`${file}: ${advice}`);
     if (truncated) console.error(`${file}: the file ends before its announced length; what is there was heard.`);
   }
-  for (const { spoke, advice } of spokes) if (advice) console.error(`spoke ${spoke}: ${advice}`);
+  // Where no file could be read at all, that no spoke was heard goes without saying.
+  const read = files.some(({ ok }) => ok);
+  for (const { spoke, advice, reason } of spokes)
+    if (advice && (read || reason !== 'notHeard')) console.error(`spoke ${spoke}: ${advice}`);
   for (const sentence of taughtSentences(taught)) console.error(sentence);
   if (spokes.length === 0 && files.every(({ ok }) => ok))
     console.error('No sound of a plucked spoke was found. Record closer to the wheel, or check the level.');

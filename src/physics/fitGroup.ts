@@ -30,12 +30,15 @@ export interface Joint {
   readonly fit: SharedFit;
 }
 
+/** Spokes of one side differ a little in length and crossing, and so do their holds, in ln K: what counts is the part of the partner's stiffness. */
+const SAME_PLACE = 0.3;
 /** Whether a spoke's best numbering uses the group's grid of ends. */
 export const onGrid = (table: ToneTable, grid: ToneTable): boolean =>
+  table.firstAxis === grid.firstAxis &&
   table.hub.lnK.length === grid.hub.lnK.length &&
   table.rim.lnK.length === grid.rim.lnK.length &&
-  table.hub.lnK.every((k, i) => Math.abs(k - (grid.hub.lnK[i] as number)) < 1e-6) &&
-  table.rim.lnK.every((k, i) => Math.abs(k - (grid.rim.lnK[i] as number)) < 1e-6);
+  table.hub.lnK.every((k, i) => Math.abs(k - (grid.hub.lnK[i] as number)) < SAME_PLACE) &&
+  table.rim.lnK.every((k, i) => Math.abs(k - (grid.rim.lnK[i] as number)) < SAME_PLACE);
 
 /** Fits all spokes that have a likely numbering on the group's grid, each with its best one. */
 export const fitJointly = (wheel: readonly Item[], { grid, prior, lnNodePrior }: GroupOptions): Joint | undefined => {

@@ -94,6 +94,7 @@ export const prepareMember = (described: DescribedMember): PreparedMember => {
   };
 };
 
+const SHARE_STEP = 1.25;
 /**
  * Spacing of the ends' grid, nat: within a cell the tones must be linear in ln k to about 0.03 %. The curvature grows with the share of
  * the ringing length that an end's bending takes up, √(EI/T)/L.
@@ -109,7 +110,9 @@ const spacingFor = (member: Member): number => {
     ringing += inside;
     flexibility += inside / Math.max(s.bendingInPlane, s.bendingAcross);
   }
-  const share = Math.sqrt(ringing / flexibility / 500) / ringing;
+  const exact = Math.sqrt(ringing / flexibility / 500) / ringing;
+  // In steps, so that spokes of one side that differ by a millimetre have the same grid.
+  const share = SHARE_STEP ** Math.round(Math.log(exact) / Math.log(SHARE_STEP));
   return Math.min(Math.max(0.66 * Math.sqrt(0.07 / share), 0.22), 0.66);
 };
 

@@ -75,7 +75,7 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
       const text = decodeText(found?.bytes ?? bytes);
       const read = text.ok ? incomingWheels(text.text) : ({ ok: false, problem: 'fileNotJson' } as const);
       if (!read.ok) return say(read.problem, ('detail' in read ? read.detail : undefined) ?? name);
-      incoming = unpacked ? recordingsIn(read.wheels, unpacked.entries) : [];
+      incoming = unpacked && found ? recordingsIn(read.wheels, unpacked.entries, found.name) : [];
       const importPreview = {
         fileName: name,
         ...mergeWheels(get().wheels.list, read.wheels).preview,
@@ -139,17 +139,23 @@ export function recordingNames(wheel: Wheel): ReadonlyMap<string, string> {
   return names;
 }
 
-/** The recordings of an archive, under the ids that its wheels give them. */
+/**
+ * The recordings of an archive, under the ids that its wheel gives them. In one of several wheels nothing says whose they are.
+ *
+ * @param beside The wheel file's name in the archive: recordings lie in the same folder.
+ */
 function recordingsIn(
   wheels: readonly Wheel[],
   entries: readonly { readonly name: string; readonly bytes: Uint8Array }[],
+  beside: string,
 ): readonly IncomingRecording[] {
+  const [wheel, another] = wheels;
+  if (wheel === undefined || another !== undefined) return [];
+  const folder = beside.replace(/[^/]*$/, '');
   const byName = new Map(entries.map((entry) => [entry.name, entry.bytes]));
-  return wheels.flatMap((wheel) =>
-    [...recordingNames(wheel)].flatMap(([id, name]) => {
-      const wav = byName.get(name);
-      const round = wheel.rounds.find((one) => one.plucks.some((pluck) => pluck.recordingId === id));
-      return wav && round ? [{ id, wheelId: wheel.id, roundId: round.id, wav }] : [];
-    }),
-  );
+  return [...recordingNames(wheel)].flatMap(([id, name]) => {
+    const wav = byName.get(folder + name);
+    const round = wheel.rounds.find((one) => one.plucks.some((pluck) => pluck.recordingId === id));
+    return wav && round ? [{ id, wheelId: wheel.id, roundId: round.id, wav }] : [];
+  });
 }

@@ -134,6 +134,21 @@ describe('taking an archive in', () => {
     expect(simulated.recordings).toEqual(['rec-1']);
   });
 
+  it('packed anew inside a folder, it brings its recordings too; of several wheels none, for nothing says whose they are', async () => {
+    const recordingsOf = async (folder: string, json: string) => {
+      const app = createApp(simulatedPorts().ports, EMPTY_SHELF);
+      const [, wav] = FILES as [(typeof FILES)[0], (typeof FILES)[0]];
+      const files = [
+        { name: `${folder}wheels.json`, bytes: text(json) },
+        { name: folder + wav.name, bytes: wav.bytes },
+      ];
+      await app.actions.readFile(new Blob([zipStored(files, AT)]), 'backup.zip');
+      return app.store.getState().files.importPreview?.recordings;
+    };
+    expect(await recordingsOf('somewhere/deep/', writeWheels([heard()]))).toBe(1);
+    expect(await recordingsOf('', writeWheels([heard(), { ...heard(), id: 'other', name: 'Other' }]))).toBeUndefined();
+  });
+
   it('a declined one leaves nothing behind', async () => {
     const simulated = simulatedPorts();
     const app = createApp(simulated.ports, EMPTY_SHELF);

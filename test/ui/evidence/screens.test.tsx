@@ -56,6 +56,22 @@ describe('a wheel of which only the sides are known', () => {
     expect(table).not.toMatch(/ N\b|kgf|lbf/);
     expect(words()).not.toContain('Uncertainty budget');
     expect(words()).not.toContain('calculator');
+    expect(words()).toMatch(/; 8 spokes, 0 passed over; 8 plucks taken/);
+    expect(words()).not.toMatch(/refused|figures in N|finds these tensions/);
+  });
+  it('is laid beside an earlier round without a word of tensions that nobody knows', async () => {
+    const wheel = evenness();
+    const [round] = wheel.rounds;
+    if (!round) throw new Error('no round');
+    const rounds = ['2026-01-01', '2026-01-02'].map((day) => ({
+      ...round,
+      id: day,
+      startedAt: `${day}T08:00:00.000Z`,
+    }));
+    show({ ...wheel, rounds }, Report);
+    fireEvent.change(await screen.findByLabelText('Before and after, against'), { target: { value: '2026-01-01' } });
+    await screen.findByText(/no change in tension can be told/);
+    expect(words()).not.toContain('No spoke changed');
   });
   it('is not laid beside a round of another state: the report says why, and draws nothing', async () => {
     const wheel = evenness();

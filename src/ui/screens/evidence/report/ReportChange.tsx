@@ -57,44 +57,50 @@ export function ReportChange({ wheel, before, judgement, report }: Props) {
         />
       </div>
       <p>
-        {changed.length === 0
-          ? 'No spoke changed by more than the uncertainty of the change.'
-          : `${changed.length} of ${spokes.length} spokes changed by more than the uncertainty of the change.`}
+        {report.before === undefined
+          ? 'Measuring …'
+          : spokes.length === 0
+            ? 'No spoke has a tension in both rounds, so no change in tension can be told. Deviations from the side’s mean stand side by side above.'
+            : changed.length === 0
+              ? 'No spoke changed by more than the uncertainty of the change.'
+              : `${changed.length} of ${spokes.length} spokes changed by more than the uncertainty of the change.`}
       </p>
-      <WideTable label="Before and after, spoke by spoke">
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">Spoke</th>
-              <th scope="col" class="number">
-                Before, {unit}
-              </th>
-              <th scope="col" class="number">
-                After, {unit}
-              </th>
-              <th scope="col" class="number">
-                Change ± U, {unit}
-              </th>
-              <th scope="col">Verdict</th>
-            </tr>
-          </thead>
-          <tbody>
-            {spokes.map((one) => (
-              <tr key={one.spoke}>
-                <th scope="row">
-                  {one.spoke} {one.side === 'left' ? 'L' : 'R'}
+      {spokes.length > 0 && (
+        <WideTable label="Before and after, spoke by spoke">
+          <table>
+            <thead>
+              <tr>
+                <th scope="col">Spoke</th>
+                <th scope="col" class="number">
+                  Before{otherState && ', corrected'}, {unit}
                 </th>
-                <td class="number">{inUnit(one.beforeN, unit)}</td>
-                <td class="number">{inUnit(one.afterN, unit)}</td>
-                <td class="number">
-                  {signedInUnit(one.afterN - one.beforeN, unit)} ± {inUnit(2 * one.uChangeN, unit)}
-                </td>
-                <td>{changed.includes(one) ? 'changed' : 'no change shown'}</td>
+                <th scope="col" class="number">
+                  After, {unit}
+                </th>
+                <th scope="col" class="number">
+                  Change ± U, {unit}
+                </th>
+                <th scope="col">Verdict</th>
               </tr>
-            ))}
-          </tbody>
-        </table>
-      </WideTable>
+            </thead>
+            <tbody>
+              {spokes.map((one) => (
+                <tr key={one.spoke}>
+                  <th scope="row">
+                    {one.spoke} {one.side === 'left' ? 'L' : 'R'}
+                  </th>
+                  <td class="number">{inUnit(one.beforeN, unit)}</td>
+                  <td class="number">{inUnit(one.afterN, unit)}</td>
+                  <td class="number">
+                    {signedInUnit(one.afterN - one.beforeN, unit)} ± {inUnit(2 * one.uChangeN, unit)}
+                  </td>
+                  <td>{changed.includes(one) ? 'changed' : 'no change shown'}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </WideTable>
+      )}
     </section>
   );
 }

@@ -10,6 +10,7 @@ import { layoutGist } from '../../wheelGist.ts';
 export function ReportHead({ report, unit }: { readonly report: ReportView; readonly unit: TensionUnit }) {
   const { wheel, round, counts } = report;
   const laid = expandLayout(wheel.layout);
+  const absolute = wheel.layout.kind !== 'evenness';
   return (
     <header class="keep">
       <h1 class="report-title">Spoke tension by ear: {wheel.name}</h1>
@@ -21,8 +22,11 @@ export function ReportHead({ report, unit }: { readonly report: ReportView; read
           </Fact>
           <Fact name="Heard">
             {round.startedAt.slice(0, 16).replace('T', ' ')} UTC
-            {round.person ? ` by ${round.person}` : ''}; {counts.heard} spokes with a tension, {counts.refused} refused,{' '}
-            {counts.skipped} passed over; {counts.plucks} plucks taken, {counts.putAside} of them put aside
+            {round.person ? ` by ${round.person}` : ''};{' '}
+            {absolute
+              ? `${counts.heard} spokes with a tension, ${counts.refused} refused`
+              : `${new Set(round.plucks.map((pluck) => pluck.spoke)).size} spokes`}
+            , {counts.skipped} passed over; {counts.plucks} plucks taken, {counts.putAside} of them put aside
           </Fact>
           <Fact name="State of the wheel">{stateText(round.state)}</Fact>
           <Fact name="How it was plucked">
@@ -36,11 +40,12 @@ export function ReportHead({ report, unit }: { readonly report: ReportView; read
           ))}
           <Fact name="Evenness target">± {wheel.targetPercent} % of the side’s mean</Fact>
           <Fact name="Made with">
-            Ringtrue {VERSION}; figures in {unit}, ± is expanded uncertainty, k = 2
+            Ringtrue {VERSION}; figures in {absolute ? unit : 'percent of the side’s mean'}, ± is expanded uncertainty,
+            k = 2
           </Fact>
           <Fact name="To compute it again">
-            the archive that belongs to this report holds every tone and its uncertainty; npm run measure finds these
-            tensions again from it. Round {round.id}
+            the archive that belongs to this report holds every tone and its uncertainty
+            {absolute && '; npm run measure finds these tensions again from it'}. Round {round.id}
           </Fact>
         </tbody>
       </table>

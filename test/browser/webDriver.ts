@@ -1,7 +1,7 @@
 /**
  * The few commands of the WebDriver protocol that the tests need, by plain requests.
  *
- * @source W3C Recommendation, WebDriver, 2018, section 6 (sessions), 8–13 (navigation, elements, scripts)
+ * @source W3C Recommendation, WebDriver, 2018, section 6 (sessions), 8–13 (navigation, frames, elements, scripts)
  */
 
 /** What the protocol calls a web element reference: its key is the same in every browser. */
@@ -35,6 +35,11 @@ export interface WebDriverPage {
     body: (...args: Args) => Result,
     ...args: Args
   ) => Promise<NonNullable<Result>>;
+  /** Waits for a frame; everything after is done inside it, until `goTo`. */
+  readonly enterFrame: <Args extends readonly unknown[]>(
+    find: (...args: Args) => Element | undefined,
+    ...args: Args
+  ) => Promise<void>;
   readonly screenshot: () => Promise<Buffer>;
   readonly close: () => Promise<void>;
 }
@@ -90,6 +95,10 @@ export async function startWebDriver(driverUrl: string, capabilities: object): P
       const id = await element(find, args);
       await command(`/element/${id}/clear`, {});
       await command(`/element/${id}/value`, { text });
+    },
+    enterFrame: async (find, ...args) => {
+      const id = await element(find, args);
+      await command('/frame', { id: { [ELEMENT_KEY]: id } });
     },
     waitFor,
     screenshot: async () => Buffer.from((await send('GET', `${session}/screenshot`)) as string, 'base64'),

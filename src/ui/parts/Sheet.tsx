@@ -27,7 +27,7 @@ export function Sheet({ title, wheelId, route, children }: Props) {
     first.current = false;
   }, [routeHref(route)]);
   useEffect(() => {
-    document.title = `${title} · Ringtrue`;
+    document.title = title === 'Ringtrue' ? title : `${title} · Ringtrue`;
   }, [title]);
   const tool = (to: Route, label: string) => (
     <div class="cell">

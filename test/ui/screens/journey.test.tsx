@@ -179,6 +179,19 @@ describe('while listening', () => {
     await screen.findByText(/Pluck spoke 2, right/);
   });
 
+  it('in free order points at no spoke before the next is tapped', async () => {
+    app.actions.setPreference('order', 'free');
+    await begin();
+    await screen.findByRole('img', { name: 'The wheel; spoke 1 is to be plucked.' });
+    pluck(441.2, 900.1, 1392);
+    await screen.findByText(/pluck 1 of 2 taken/);
+    pluck(441.3, 900.2, 1392.1);
+    await screen.findByText('Tap the spoke that you pluck next');
+    expect(screen.getByRole('img', { name: 'The wheel as heard.' })).toBeDefined();
+    app.actions.jumpTo(9);
+    await screen.findByRole('img', { name: 'The wheel; spoke 9 is to be plucked.' });
+  });
+
   it('lets the microphone go when the round is complete', async () => {
     await begin();
     pluck(441.2, 900.1, 1392);

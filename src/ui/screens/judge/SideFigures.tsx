@@ -9,6 +9,7 @@ export function SideFigures({ wheel, judgement }: { readonly wheel: Wheel; reado
   return (
     <>
       <h2>Sides</h2>
+      <p class="soft no-print">Tap a figure for its definition.</p>
       <div class="sides">
         <OneSide side="left" judgement={judgement} />
         <OneSide side="right" judgement={judgement} />

@@ -10,7 +10,7 @@ import { CORRECTION_REASON_TEXT } from '../../text/correctionReasonText.ts';
 import { HEARD_FLAG_TEXT } from '../../text/heardFlagText.ts';
 import { UNCERTAIN_INPUT_TEXT } from '../../text/uncertainInputText.ts';
 import type { Judgement, SpokeView } from './judgementOf.ts';
-import { tensionText } from './showTension.ts';
+import { signed, tensionText } from './showTension.ts';
 
 interface Props {
   readonly wheel: Wheel;
@@ -97,7 +97,7 @@ export function SpokeDetail({ wheel, round, judgement, spoke, onClose }: Props) 
             {reading.assignment.map((tone) => (
               <li key={tone.toneIndex}>
                 {tone.frequencyHz.toFixed(1)} Hz: {tone.mode === 0 ? 'not used' : `mode ${tone.mode}, ${tone.family}`}
-                {tone.residualPercent !== undefined && tone.mode > 0 && `, off by ${tone.residualPercent.toFixed(2)} %`}
+                {tone.residualPercent !== undefined && tone.mode > 0 && `, off by ${signed(tone.residualPercent, 2)} %`}
               </li>
             ))}
           </ul>

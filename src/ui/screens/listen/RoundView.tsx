@@ -40,7 +40,7 @@ export function RoundView({ wheel, spokes, live, playDemo }: Props) {
   );
   const finished = live.phase === 'finished';
   const shown = newestAnswer(live, judgement.spokes);
-  const current = finished ? undefined : live.spoke;
+  const current = finished || awaitsTap(live) ? undefined : live.spoke;
   const hearing = useStore((state) => state.listening.status === 'on') && live.phase !== 'paused' && !finished;
   // Nothing is left to hear: the microphone is let go.
   useEffect(() => {
@@ -62,7 +62,7 @@ export function RoundView({ wheel, spokes, live, playDemo }: Props) {
           spokes={spokes}
           current={current}
           markOf={(spoke) => judgement.spokes.get(spoke)?.mark ?? 'waiting'}
-          label={finished ? 'The wheel as heard.' : `The wheel; spoke ${live.spoke} is to be plucked.`}
+          label={current === undefined ? 'The wheel as heard.' : `The wheel; spoke ${current} is to be plucked.`}
           letterSize={finished ? 32 : 36}
           numbered={finished}
           onPick={actions.jumpTo}
@@ -81,8 +81,10 @@ export function RoundView({ wheel, spokes, live, playDemo }: Props) {
   );
 }
 
-/** The spoke plucked last that has an answer: tensions come a moment after the pluck. */
+/** The spoke plucked last that has an answer: tensions come a moment after the pluck. Before any pluck, what is known of the one to come. */
 function newestAnswer(live: LiveRound, spokes: ReadonlyMap<number, SpokeView>): SpokeView | undefined {
+  const here = spokes.get(live.spoke);
+  if (live.last === undefined && here?.figure !== undefined) return here;
   const last = live.last === undefined ? undefined : spokes.get(live.last.spoke);
   if (last?.figure !== undefined || last?.whyNot !== undefined) return last;
   const newest = live.round.plucks.findLast((pluck) => spokes.get(pluck.spoke)?.figure !== undefined);
@@ -108,6 +110,7 @@ function Place({ live, mixed }: { readonly live: LiveRound; readonly mixed: bool
 
 function Progress({ live }: { readonly live: LiveRound }) {
   const heard = live.settled.length;
+  const taken = live.phase === 'walking' && live.agreeing > 0 && live.agreeing < live.plucksToSettle;
   return (
     <p class="progress">
       <progress max={live.spokeCount} value={heard} aria-label="Spokes heard">
@@ -115,7 +118,7 @@ function Progress({ live }: { readonly live: LiveRound }) {
       </progress>{' '}
       <span>
         {heard} of {live.spokeCount}
-        {live.agreeing > 0 && live.phase === 'walking' && `, pluck ${live.agreeing} of ${live.plucksToSettle} taken`}
+        {taken && `, pluck ${live.agreeing} of ${live.plucksToSettle} taken`}
       </span>
     </p>
   );

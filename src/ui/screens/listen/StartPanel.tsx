@@ -142,11 +142,11 @@ export function StartPanel({ wheel, spokes, playDemo }: Props) {
           <>
             <div class="row">
               <button type="button" class="button" onClick={() => start(() => playDemo('silently'))}>
-                Hear the demo wheel fast, in silence
+                Hear the demo wheel fast, silent
               </button>
             </div>
             <button type="button" class="button main-action" onClick={() => start(() => playDemo('aloud'))}>
-              Play the demo wheel aloud
+              Play the demo aloud
             </button>
           </>
         ) : (

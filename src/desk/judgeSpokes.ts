@@ -5,14 +5,15 @@ import type { LimitWord } from '../spokes/limitVerdict.ts';
 import type { RoundReadings } from '../spokes/readRound.ts';
 import type { Round, Side, Wheel } from '../spokes/wheel.ts';
 import { refusalText } from './refusalText.ts';
+import { relativeSpokes } from './relativeSpokes.ts';
 
 export interface SpokeVerdict {
   /** From 1, the first after the valve hole. */
   readonly spoke: number;
   readonly side: Side;
   readonly ok: boolean;
-  /** `fewRang`: most of the sounds credited to it were no plucks. */
-  readonly reason?: MeasureReason | 'notHeard' | 'fewRang';
+  /** `fewRang`: most of the sounds credited to it were no plucks; `notSettled`: its plucks do not agree, or are too few. */
+  readonly reason?: MeasureReason | 'notHeard' | 'fewRang' | 'notSettled';
   readonly detail?: string;
   /** What is wrong and what to do, where there is no tension. */
   readonly advice?: string;
@@ -21,6 +22,8 @@ export interface SpokeVerdict {
   readonly uCommonN?: number;
   /** From the side's mean. */
   readonly deviationPercent?: number;
+  /** Standard uncertainty of it; only where no tension is known. */
+  readonly uDeviationPercent?: number;
   /** Against the maker's limits. */
   readonly verdict?: LimitWord;
   /** Against the side. */
@@ -36,6 +39,7 @@ export function judgeSpokes(
   { readings, described }: RoundReadings,
   fewRang: ReadonlySet<number> = new Set(),
 ): readonly SpokeVerdict[] {
+  if (wheel.layout.kind === 'evenness') return relativeSpokes(wheel.layout, round, asked);
   const judged = judgeWheel(wheel, round, readings, {}, described);
   return judged.spokes
     .filter(({ number }) => asked.includes(number))

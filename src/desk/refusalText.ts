@@ -3,7 +3,15 @@ import type { HearReason, MeasureReason } from '../contract.ts';
 import type { DivideReason } from './divide.ts';
 
 /** Everything that the desk can say no to: files, divisions into spokes, sounds and spokes. */
-export type DeskReason = WavReason | DivideReason | HearReason | MeasureReason | 'unreadable' | 'notHeard' | 'fewRang';
+export type DeskReason =
+  | WavReason
+  | DivideReason
+  | HearReason
+  | MeasureReason
+  | 'unreadable'
+  | 'notHeard'
+  | 'fewRang'
+  | 'notSettled';
 
 /** What is wrong and what to do about it, at a desk with a recording that is already made. */
 const TEXT: Readonly<Record<DeskReason, readonly [what: string, todo: string]>> = {
@@ -87,6 +95,7 @@ const TEXT: Readonly<Record<DeskReason, readonly [what: string, todo: string]>> 
     'Only the common tone of two touching spokes was heard: it tells their mean, not each of them',
     'Hold the crossing and record again.',
   ],
+  notSettled: ['Its plucks do not agree, or are fewer than the round wants', 'Pluck it again until as many agree.'],
   notHeard: ['No sound was credited to this spoke', 'Pluck it, or correct the cue list.'],
   fewRang: [
     'Most of the sounds credited to this spoke were no plucks, so the rest are not trusted',

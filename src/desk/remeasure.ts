@@ -37,7 +37,9 @@ export function remeasure(
       startedAt: round.startedAt,
       spokes: judgeSpokes(wheel, round, [...read.readings.keys()], read),
       ...taughtRows(wheel, round, read),
-      ...(stored?.roundId === round.id ? { stored: compareStored(stored, read.readings) } : {}),
+      ...(stored?.roundId === round.id && wheel.layout.kind !== 'evenness'
+        ? { stored: compareStored(stored, read.readings) }
+        : {}),
     };
   });
 }

@@ -21,7 +21,7 @@ import { simulateRound } from '../signals/round.ts';
 import { uniformWheel } from '../signals/uniformWheel.ts';
 import { encodeWav } from '../signals/wav.ts';
 import { plainWheel } from '../spokes/plainWheel.ts';
-import { simulatedRound } from '../spokes/simulatedRound.ts';
+import { SIMULATED, simulatedRound } from '../spokes/simulatedRound.ts';
 
 const bytesOf = (text: string) => new TextEncoder().encode(text);
 const AT = new Date(2026, 0, 2, 3, 4, 6);
@@ -260,6 +260,33 @@ describe('the recordings of an archive', () => {
       const truth = spokes[spoke - 1]?.tensionN as number;
       // Three standard uncertainties: one spoke in 370 by chance.
       expect(Math.abs(tensionN - truth)).toBeLessThan(3 * Math.hypot(uOwnN, uCommonN));
+    }
+  });
+});
+
+describe('a wheel of which only the sides are known, at the desk', () => {
+  test('gives each settled spoke beside its side’s mean, as near to the truth as it says, and no tension', () => {
+    const sides = SIMULATED.truth.map((_, i) => (i % 2 === 0 ? 'right' : 'left') as 'right' | 'left');
+    const { sides: _, ...bare } = wheel;
+    const half = round.plucks.filter(({ spoke, id }) => spoke !== 7 || id.endsWith('-1'));
+    const plucks = half.filter(({ spoke }) => spoke !== 8);
+    const even = { ...bare, layout: { kind: 'evenness', sides } as const, rounds: [{ ...round, plucks }] };
+    const [again] = remeasure(even, [{ number: 1, round: { ...round, plucks } }], {
+      by: 'a test',
+      roundId: round.id,
+      spokes: [{ spoke: 1, reason: 'memberIncomplete' }],
+    });
+    expect(again?.stored).toBeUndefined();
+    expect(again?.spokes).toHaveLength(31);
+    for (const { spoke, side, ok, reason, tensionN, deviationPercent = 0, uDeviationPercent = 0 } of again?.spokes ??
+      []) {
+      expect(tensionN).toBeUndefined();
+      if (spoke === 7) expect([ok, reason]).toEqual([false, 'notSettled']);
+      if (!ok) continue;
+      const own = SIMULATED.truth.filter((_, i) => sides[i] === side && i !== 6 && i !== 7);
+      const mean = own.reduce((sum, one) => sum + one, 0) / own.length;
+      const deviation = 100 * ((SIMULATED.truth[spoke - 1] ?? 0) / mean - 1);
+      expect(Math.abs(deviationPercent - deviation), `spoke ${spoke}`).toBeLessThan(3 * uDeviationPercent);
     }
   });
 });

@@ -18,6 +18,7 @@ const FILES: readonly DeskReason[] = [
   'groupsDoNotFit',
   'fewRang',
   'notHeard',
+  'notSettled',
   'tonesContradictMember',
 ];
 

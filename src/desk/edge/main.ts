@@ -66,6 +66,10 @@ async function run(argv: readonly string[]): Promise<number> {
   const opened = await openWheel(wheelPath, read(wheelPath, 'wheel file'), inflate, options.which);
   if (!opened.ok) return stop(opened.sentence);
   for (const warning of opened.warnings) console.error(warning);
+  if (opened.wheel.layout.kind === 'evenness')
+    console.error(
+      `${wheelPath} names only the sides of its spokes: each is laid beside its side’s mean, and no tension is computed.`,
+    );
   const laid = expandLayout(opened.wheel.layout);
   if (!laid.ok)
     return stop(
@@ -111,7 +115,7 @@ function storedRounds(
   const printed = rounds.map((round, i) => ({ ...round, ...(again[i] && { heardAgain: again[i] }) }));
   console.log(JSON.stringify({ rounds: printed }, undefined, 2));
   if (archive && !handedOut) console.error('No tensions were handed out in this archive, so none are compared.');
-  if (stored && !rounds.some((round) => round.stored))
+  if (stored && wheel.layout.kind !== 'evenness' && !rounds.some((round) => round.stored))
     console.error(
       `The tensions handed out are of the round ${stored.roundId}, which was not computed, so none are compared.`,
     );

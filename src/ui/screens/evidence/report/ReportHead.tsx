@@ -44,8 +44,8 @@ export function ReportHead({ report, unit }: { readonly report: ReportView; read
             k = 2
           </Fact>
           <Fact name="To compute it again">
-            the archive that belongs to this report holds every tone and its uncertainty
-            {absolute && '; npm run measure finds these tensions again from it'}. Round {round.id}
+            the archive that belongs to this report holds every tone and its uncertainty; npm run measure finds these{' '}
+            {absolute ? 'tensions' : 'deviations'} again from it. Round {round.id}
           </Fact>
         </tbody>
       </table>

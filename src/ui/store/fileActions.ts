@@ -75,6 +75,7 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
       const text = decodeText(found?.bytes ?? bytes);
       const read = text.ok ? incomingWheels(text.text) : ({ ok: false, problem: 'fileNotJson' } as const);
       if (!read.ok) return say(read.problem, ('detail' in read ? read.detail : undefined) ?? name);
+      if (read.ignored.length > 0) say('fileFieldsUnknown', some(read.ignored));
       incoming = unpacked && found ? recordingsIn(read.wheels, unpacked.entries, found.name) : [];
       const importPreview = {
         fileName: name,
@@ -115,6 +116,10 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
   } satisfies Partial<AppActions>;
   return { actions, refreshRecordings };
 }
+
+const MOST_NAMED = 5;
+const some = (names: readonly string[]): string =>
+  `${names.slice(0, MOST_NAMED).join(', ')}${names.length > MOST_NAMED ? ` and ${names.length - MOST_NAMED} more` : ''}`;
 
 /** Letters, digits and hyphens of any script: safe in every file system. */
 export const fileNameOf = (name: string): string =>

@@ -4,7 +4,12 @@ import { wheelProblemText } from '../text/wheelProblemText.ts';
 import type { FileProblem } from './message.ts';
 
 export type IncomingWheels =
-  | { readonly ok: true; readonly wheels: readonly Wheel[] }
+  | {
+      readonly ok: true;
+      readonly wheels: readonly Wheel[];
+      /** Places of fields that the format does not know. */
+      readonly ignored: readonly string[];
+    }
   | { readonly ok: false; readonly problem: FileProblem; readonly detail?: string };
 
 /** The wheels of a file that was chosen, or the first thing that is wrong with it as a message of the app. */
@@ -13,7 +18,11 @@ export function incomingWheels(text: string): IncomingWheels {
   if (read.ok)
     return read.wheels.length === 0
       ? { ok: false, problem: 'fileEmpty' }
-      : { ok: true, wheels: read.wheels.map(({ wheel }) => wheel) };
+      : {
+          ok: true,
+          wheels: read.wheels.map(({ wheel }) => wheel),
+          ignored: read.wheels.flatMap(({ ignored }) => ignored.map(({ path }) => path)),
+        };
   const [first] = read.problems;
   switch (first?.reason) {
     case 'notJson':

@@ -51,6 +51,7 @@ export type FileProblem =
   | 'fileBroken'
   | 'fileEmpty'
   | 'fileUnreadable'
+  | 'fileFieldsUnknown' // passed over; the rest is taken
   | 'shareFailed';
 
 /** Why a sound file was not heard: the reader's own reason. */

@@ -8,6 +8,7 @@ const WEIGHT: Partial<Record<MessageCode, Message['weight']>> = {
   soundProcessed: 'warning',
   soundInterrupted: 'warning',
   samplesLost: 'warning',
+  fileFieldsUnknown: 'warning',
   storageMayBeCleared: 'note',
   wheelSaved: 'note',
   wheelDeleted: 'note',

@@ -120,6 +120,10 @@ const MESSAGES: Readonly<Record<MessageCode, Say>> = {
     sentence: `${name || 'The file'} could not be opened.`,
     next: 'Choose another file; sound is read from WAV and from what this browser can play.',
   }),
+  fileFieldsUnknown: (paths) => ({
+    sentence: `Fields of the file that are not known were passed over${paths ? `: ${paths}` : ''}.`,
+    next: 'Check their spelling before you import: what they say does not count.',
+  }),
   shareFailed: plain('Sharing did not work.', 'Try again, or use the download.'),
 
   wheelSaved: plain('Saved on this device.'),

@@ -178,6 +178,16 @@ describe('taking an archive in', () => {
     expect(state.wheels.list).toEqual([]);
   });
 
+  it('with a field that is not known, it says which before anything is taken', async () => {
+    const app = createApp(simulatedPorts().ports, EMPTY_SHELF);
+    const misspelt = writeWheels([heard()]).replace('"targetPercent"', '"crossingFromHub": 70, "targetPercent"');
+    await app.actions.readFile(pack(misspelt), 'backup.zip');
+    expect(app.store.getState().messages).toMatchObject([
+      { code: 'fileFieldsUnknown', weight: 'warning', detail: 'wheel.crossingFromHub' },
+    ]);
+    expect(app.store.getState().files.importPreview?.added).toHaveLength(1);
+  });
+
   it('with a byte changed, the file that it is in is named', async () => {
     const app = createApp(simulatedPorts().ports, EMPTY_SHELF);
     const bytes = new Uint8Array(await pack(writeWheels([heard()])).arrayBuffer());

@@ -19,6 +19,12 @@ describe('one file for everything', () => {
   it('reads a file that went through an editor which put a byte order mark in front', () => {
     expect(incomingWheels(`\uFEFF${writeWheelFile(steel)}`).ok).toBe(true);
   });
+  it('names the fields that it does not know, and takes the rest', () => {
+    const text = writeWheelFile(steel).replace('"targetPercent"', '"targetPerCent": 3, "targetPercent"');
+    const read = incomingWheels(text);
+    expect(read.ok && [read.wheels.length, ...read.ignored]).toEqual([1, 'wheel.targetPerCent']);
+    expect(incomingWheels(writeWheels([steel]))).toMatchObject({ ok: true, ignored: [] });
+  });
   it.each([
     ['not JSON at all', 'tension;1000', 'fileNotJson'],
     ['JSON of something else', '{"name":"x"}', 'fileNotOurs'],

@@ -22,6 +22,7 @@ const MESSAGES: readonly MessageCode[] = [
   'storageFull',
   'storageUnreadable',
   'fileNewer',
+  'fileFieldsUnknown',
   'sound:notWav',
   'sound:noFormat',
   'sound:noSamples',

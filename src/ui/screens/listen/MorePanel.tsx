@@ -18,10 +18,13 @@ interface Props {
 export function MorePanel({ wheel, live, onClose }: Props) {
   const actions = useActions();
   const panel = useRef<HTMLElement>(null);
-  // It opens below the wheel, where a phone does not show it yet.
+  // The tap is answered first, and the spectrum, the dearest part, follows.
+  const [opened, setOpened] = useState(false);
   useEffect(() => {
+    // It opens below the wheel, where a phone does not show it yet.
     panel.current?.scrollIntoView({ block: 'start' });
     panel.current?.focus({ preventScroll: true });
+    setOpened(true);
   }, []);
   const [to, setTo] = useState(String(live.spoke));
   const [after, setAfter] = useState(String(Math.max(1, live.spoke - 1)));
@@ -74,7 +77,7 @@ export function MorePanel({ wheel, live, onClose }: Props) {
         </button>
       </div>
       <h3>The last pluck</h3>
-      <SpectrumView wheel={wheel} live={live} />
+      {opened && <SpectrumView wheel={wheel} live={live} />}
       <h3>By another instrument</h3>
       <TypeTones spoke={live.spoke} />
       <h3>End</h3>

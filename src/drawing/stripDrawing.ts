@@ -95,7 +95,7 @@ function halfOf(
       rectangle(inset, Math.min(y(band.low), y(band.high)), end - inset, Math.abs(y(band.high) - y(band.low)), 'band'),
     range.steps.flatMap((value) => [
       line({ x: inset - 4, y: y(value) }, { x: inset, y: y(value) }, 'thin'),
-      text({ x: inset - 6, y: y(value) + size * 0.35 }, String(Number(value.toPrecision(6))), 'letter', 'end', size),
+      text({ x: inset - 6, y: y(value) + size * 0.35 }, figureOf(value), 'letter', 'end', size),
     ]),
     line({ x: inset, y: y(range.low) }, { x: inset, y: y(range.high) }, 'thin'),
     ...limit(side.maximum, 'maximum'),
@@ -135,6 +135,9 @@ function reading(spoke: StripSpoke, x: number, y: (v: number) => number, selecte
     stateMark(spoke.mark, { x, y: y(spoke.value) }, spoke.side === 'left' ? 0 : Math.PI, 5),
   );
 }
+
+/** As short as it is, with a true minus. */
+const figureOf = (value: number): string => String(Number(value.toPrecision(6))).replace('-', '−');
 
 const ring = (spoke: StripSpoke, x: number, y: (v: number) => number): SvgNode | undefined =>
   spoke.value === undefined ? undefined : circle({ x, y: y(spoke.value) }, 4.5, 'ghost');

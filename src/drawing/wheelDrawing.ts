@@ -76,7 +76,7 @@ export function wheelDrawing(wheel: WheelPicture, options: WheelDrawingOptions):
       wheel.spokes.map((s) => rimMark(s, wheel.spokes.length)),
     ),
     flags.filter((s) => s !== current).map((s) => numberAt(s, markPlace[s.mark] > 0 ? RIM + 44 : RIM + 24, size * 0.8)),
-    showsCounting(current) && counting(size),
+    showsCounting(current) && !flags.some(standsAtValve) && counting(size),
     current && flag(current, size),
   );
 }
@@ -130,9 +130,13 @@ const valve = (): SvgNode =>
     circle({ x: 200, y: 200 - RIM - RIM_DEPTH / 2 }, 3.4, 'solid'),
   );
 
+const nearValve = ({ rimAngle }: SpokePicture): boolean => rimAngle <= 0.45 || rimAngle >= 2 * Math.PI - 0.45;
+
 /** Near the valve the flag of the current spoke takes the room of the lettering. */
-const showsCounting = (current: SpokePicture | undefined): boolean =>
-  current === undefined || (current.rimAngle > 0.45 && current.rimAngle < 2 * Math.PI - 0.45);
+const showsCounting = (current: SpokePicture | undefined): boolean => current === undefined || !nearValve(current);
+
+/** So does the number of a spoke that is marked outwards there. */
+const standsAtValve = (spoke: SpokePicture): boolean => markPlace[spoke.mark] > 0 && nearValve(spoke);
 
 /** Names the valve and shows with an arrow which way the places are counted. */
 function counting(size: number): SvgNode {

@@ -55,6 +55,20 @@ describe('wheelDrawing', () => {
     expect(withClass(tree, 'current')[0]?.children).toHaveLength(1);
   });
 
+  it('leaves the valve unnamed where the number of a spoke that is marked outwards would lie on the word', () => {
+    const words = (tight: number) =>
+      lettering(
+        wheelDrawing(
+          wheel((n) => (n === tight ? 'tight' : 'even')),
+          { label: 'wheel', numberFlagged: true },
+        ),
+      );
+    expect(words(9)).toContain('valve');
+    expect(words(1)).not.toContain('valve');
+    expect(words(1)).toContain('1');
+    expect(words(COUNT)).not.toContain('valve');
+  });
+
   it('keeps the flag whole on the sheet at every place, whatever the size of its letters', () => {
     for (const letterSize of [20, 36])
       for (let currentSpoke = 1; currentSpoke <= COUNT; currentSpoke++) {

@@ -29,7 +29,7 @@ export default function Describe({ wheel }: { readonly wheel: Wheel }) {
           </button>
           <AskedTwice
             label="Delete this wheel"
-            sure={`Delete it with ${wheel.rounds.length === 1 ? 'its round' : `its ${wheel.rounds.length} rounds`}`}
+            sure={deletes(wheel)}
             onSure={() => {
               actions.deleteWheel(wheel.id);
               goTo({ screen: 'wheels' });
@@ -39,4 +39,10 @@ export default function Describe({ wheel }: { readonly wheel: Wheel }) {
       </section>
     </DescribeSheet>
   );
+}
+
+/** All that goes with a wheel. */
+function deletes({ rounds }: Wheel): string {
+  if (rounds.length === 0) return 'Delete it';
+  return rounds.length === 1 ? 'Delete it with its round' : `Delete it with its ${rounds.length} rounds`;
 }

@@ -115,7 +115,7 @@ function Strip({ wheel, round, selected }: OfRound & { readonly selected: number
   const judgement = useJudgement(wheel, round);
   const strip = stripOf(wheel, judgement);
   return (
-    <section aria-label="The round unrolled">
+    <section class="strip" aria-label="The round unrolled">
       {before === undefined ? (
         <Drawing
           tree={stripDrawing(strip, {

@@ -113,6 +113,35 @@ describe('from a cold start to the first settled spoke', () => {
   });
 });
 
+describe('the verdict on evenness alone', () => {
+  it('asks for no spoke to be heard again because it has no tension', async () => {
+    await tap('New wheel');
+    await tap(/Evenness only/);
+    await tap('Save and listen');
+    await tap('Start listening');
+    await waitFor(() => expect(ear).toBeDefined());
+    for (const [spoke, tone] of [
+      [1, 400],
+      [3, 402],
+      [5, 360],
+    ] as const) {
+      app.actions.jumpTo(spoke);
+      pluck(tone, 2.01 * tone);
+      pluck(tone, 2.01 * tone);
+    }
+    app.actions.finishRound();
+    await app.measured();
+    location.hash = (await screen.findByRole('link', { name: 'Judge' })).getAttribute('href') ?? '';
+    await screen.findByText(
+      /^1 slack against|slack against their side/,
+      { selector: '.headline' },
+      { timeout: 10_000 },
+    );
+    expect(screen.getByRole('heading', { name: 'What to do next' })).toBeDefined();
+    expect(screen.queryByText(/no figure came of it/)).toBeNull();
+  });
+});
+
 describe('a description', () => {
   it('keeps what was typed where it is wrong, says what would be right, and is not heard before it is mended', async () => {
     await tap('New wheel');

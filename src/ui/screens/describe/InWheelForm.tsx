@@ -4,6 +4,7 @@ import { Field } from '../../parts/Field.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
 import { useDraft } from '../../parts/useDraft.ts';
 import { useActions, useStore } from '../../store/useStore.ts';
+import { localMinute } from '../../text/localTime.ts';
 import { calibrationOf } from './calibrationOf.ts';
 import { type FigureField, readFigure, type Units } from './figureField.ts';
 import { LoadFields, readLoad } from './LoadFields.tsx';
@@ -46,7 +47,7 @@ export function InWheelForm({ wheel }: { readonly wheel: Wheel }) {
         <SelectField
           label="Known during the round of"
           value={round.id}
-          options={rounds.toReversed().map((one) => ({ value: one.id, label: when(one) }))}
+          options={rounds.toReversed().map((one) => ({ value: one.id, label: localMinute(one.startedAt) }))}
           onChange={(id) => draft.set('round', id)}
         />
       )}
@@ -66,6 +67,5 @@ export function InWheelForm({ wheel }: { readonly wheel: Wheel }) {
   );
 }
 
-const when = (round: Round): string => round.startedAt.slice(0, 16).replace('T', ' ');
 const notHeard = (round: Round, spoke: string): string =>
-  `Spoke ${spoke.trim()} was not heard in the round of ${when(round)}; choose one that was, or hear it first.`;
+  `Spoke ${spoke.trim()} was not heard in the round of ${localMinute(round.startedAt)}; choose one that was, or hear it first.`;

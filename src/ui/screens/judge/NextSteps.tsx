@@ -56,7 +56,10 @@ export function NextSteps({ wheel, round, judgement }: Props) {
 
 function HearAgain({ wheel, round, judgement }: Props) {
   const actions = useActions();
-  const again = judgement.judged.next.hearAgain;
+  // For evenness a tone is enough: no tension was ever asked for.
+  const again = judgement.judged.next.hearAgain.filter(
+    ({ because }) => judgement.kind === 'tension' || because === 'unsettled',
+  );
   const [first] = again;
   if (first === undefined) return null;
   return (

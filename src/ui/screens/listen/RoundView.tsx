@@ -124,6 +124,9 @@ function Progress({ live }: { readonly live: LiveRound }) {
   );
 }
 
+/** As many signs as stand beside their unit in full size. */
+const SHORT = 4;
+
 function Answer({
   shown,
   live,
@@ -144,7 +147,7 @@ function Answer({
           {evenness && ' against its side’s mean'}
         </p>
       )}
-      <p class="digits">
+      <p class={(figure?.value.length ?? 0) > SHORT ? 'digits long' : 'digits'}>
         {figure === undefined ? (
           <span aria-hidden="true">–</span>
         ) : (

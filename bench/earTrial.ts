@@ -72,6 +72,7 @@ export function firstHz(heard: Heard, expected?: readonly ExpectedAtTension[]): 
     heard.tones.map((t) => ({
       frequencyHz: t.frequencyHz,
       amplitude: 10 ** (t.levelDb / 20) * Math.exp(-0.03 / t.decayS) * Math.sqrt(t.decayS / 0.2),
+      decayS: t.decayS,
       ...(t.pairId === undefined ? {} : { pairId: t.pairId }),
     })),
     expected,

@@ -86,14 +86,15 @@ export interface Expected {
   /** 1 = the lowest of its family. */
   readonly mode: number;
   readonly frequencyHz: Hertz;
-  /** Standard uncertainty of the ratio to mode 1 of its family and plane, as a frequency at this tone. */
-  readonly uHz: Hertz;
 }
 
 /** The expected tones at one tension; the ear is given a ladder of them, ascending in tension. */
 export interface ExpectedAtTension {
   readonly tensionN: Newtons;
+  /** The same count on every rung; those of a plane ascend in frequency, its families mixed. */
   readonly tones: readonly Expected[];
+  /** Covariance of ln frequency over all that the description leaves open at this tension (ends, hold, lengths, …), `tones.length` squared. */
+  readonly covariance: readonly (readonly number[])[];
 }
 
 /** What one tone was taken for. `mode` 0: foreign, not used. */

@@ -18,6 +18,7 @@ export function freeRatioSets(): ToneSet[] {
   if (made) return made;
   const from = Math.log(LOWEST_FIRST_HZ);
   const step = Math.log(HIGHEST_FIRST_HZ) - from;
+  const independent = new Float64Array(MODES * MODES);
   made = INHARMONICITIES.map((B) => ({
     plane: 'unknown' as const,
     family: 'segment' as const,
@@ -29,12 +30,13 @@ export function freeRatioSets(): ToneSet[] {
       const ratio = Math.log(n) + 0.5 * Math.log((1 + B * n * n) / (1 + B));
       const u = 0.006 + 0.013 * i;
       return {
-        mode: n,
+        numbers: Uint8Array.of(n, n),
         ln: Float64Array.of(from + ratio, from + step + ratio),
         u: Float64Array.of(u, u),
         ends: new Float64Array(2),
       };
     }),
+    covariance: [independent, independent],
     companions: [],
   }));
   return made;

@@ -50,11 +50,11 @@ const SHORTEST_RING_S = 0.07;
 /** Share of samples at the peak from which a sound counts as clipped, and as too clipped to use. */
 const CLIPPED = 0.02;
 const RUINED = 0.8;
-/** A numbering this far ahead of the next with another first tone, and with this evidence, is certain (odds of some 700 to 1). */
-const CERTAIN_MARGIN = 0.08;
-const CERTAIN_EVIDENCE = 6.5;
-/** Without a member other things than spokes must be excluded too: bells reach 8. */
-const CERTAIN_GUESS = 9;
+/** A numbering this far ahead of the next with another first tone (two nats), and with this evidence, is certain: odds of some 12 to 1. */
+const CERTAIN_MARGIN = 0.24;
+const CERTAIN_EVIDENCE = 2.5;
+/** Without a member other things than spokes must be excluded too: bells reach far. */
+const CERTAIN_GUESS = 6.5;
 /** Loud tones so near to whole multiples are an instrument's string; a spoke's inharmonicity is 0.002 at the least: 0.3 % at mode 2. */
 const HARMONIC = 0.0015;
 /** Autocorrelation of a beating doublet strays so far. */
@@ -235,6 +235,7 @@ const loudestOf = (tones: readonly RefinedTone[]): RefinedTone[] =>
 const asHeardTone = (t: RefinedTone): HeardTone => ({
   frequencyHz: t.frequencyHz,
   amplitude: heardAmplitude(t),
+  decayS: t.decayS,
   ...(t.pairId === undefined ? {} : { pairId: t.pairId }),
 });
 

@@ -1,83 +1,202 @@
-import type { ExpectedAtTension, Family, Plane } from '../contract.ts';
+import type { Expected, ExpectedAtTension, Family, Plane } from '../contract.ts';
 import type { SetTone, ToneSet } from './toneSet.ts';
 
-/** A described member is never quite the real one: length, crossing and taper shift tones by some 0.3 % (1 σ), upper ones more. */
-const DESCRIPTION = 0.003;
-/** Real ends lie outside a prior now and then. */
-const SPREAD = 2;
-/** Part of the spread over the ends in which the tones of a set do not depart together. */
-const APART = 0.3;
-/** Points of the grid in ln tension. */
+/** The two planes of a spoke lie 0.1–1 % apart, and either may be the louder one: 0.3 % (1 σ) of each tone for itself. */
+const OWN = 0.003;
+/** The other plane's ends are other ends. */
+const OTHER = 0.02;
+/** Points of the grid in ln of the first tone. */
 const POINTS = 192;
+/** A rung stands for its neighbourhood of the ladder, this part of a step (1 σ). */
+const BETWEEN = 0.5;
+/** Rungs that have the first tone so unlikely (nats below the likeliest) do not count. */
+const UNLIKELY = 12;
+
+/** The tones of one plane, rung by rung. */
+interface PlaneLadder {
+  readonly plane: Plane;
+  readonly count: number;
+  readonly lnT: readonly number[];
+  readonly tones: readonly (readonly Expected[])[];
+  /** ln frequency of each tone. */
+  readonly ln: readonly Float64Array[];
+  /** Covariance of ln frequency, row-major. */
+  readonly covariance: readonly Float64Array[];
+}
 
 const made = new WeakMap<readonly ExpectedAtTension[], ToneSet[]>();
 
 /**
- * The expected tones of a described member as functions of ln tension, one set for each plane and family.
- * Between the rungs of the ladder ln f is the cubic through the four nearest rungs, laid out once on an even grid.
- * @param ladder ascending in tension, at least two rungs; a tone missing at some rung is left out.
+ * The expected tones of a described member as functions of ln of its first tone, one set for each plane.
+ * At a tension all tones depart together where ends and lengths are others than described, and mostly so as another tension
+ * would move them; at a known first tone little is left open. Each rung gives the other tones at that first tone by linear
+ * regression; the rungs are mixed by how likely they make it.
+ * @param ladder ascending in tension, at least two rungs.
+ * @source Rasmussen and Williams 2006, app. A.2 (conditional Gaussian)
  */
 export function ladderSets(ladder: readonly ExpectedAtTension[]): ToneSet[] {
   const known = made.get(ladder);
   if (known) return known;
-  const x = ladder.map((rung) => Math.log(rung.tensionN));
-  const from = x[0] as number;
-  const step = ((x[x.length - 1] as number) - from) / (POINTS - 1);
-  const curves = new Map<string, { plane: Plane; family: Family; mode: number; ln: number[]; u: number[] }>();
-  for (const rung of ladder)
-    for (const tone of rung.tones) {
-      const key = `${tone.plane}/${tone.family}/${tone.mode}`;
-      const curve = curves.get(key) ?? { plane: tone.plane, family: tone.family, mode: tone.mode, ln: [], u: [] };
-      curves.set(key, curve);
-      curve.ln.push(Math.log(tone.frequencyHz));
-      curve.u.push(tone.uHz / tone.frequencyHz);
-    }
-  const laid = [...curves.values()]
-    .filter((c) => c.ln.length === x.length && x.length > 1)
-    .map((c) => {
-      const spread = Float64Array.from({ length: POINTS }, (_, i) => Math.max(0, cubic(x, c.u, from + i * step)));
-      const tone: SetTone = {
-        mode: c.mode,
-        ln: Float64Array.from({ length: POINTS }, (_, i) => cubic(x, c.ln, from + i * step)),
-        u: spread.map((v) => Math.hypot(DESCRIPTION * (1 + 0.5 * (c.mode - 1)), APART * v)),
-        ends: spread.map((v) => SPREAD * v),
-      };
-      return { plane: c.plane, family: c.family, tone };
-    });
-  const sets: ToneSet[] = [];
-  for (const { plane, family } of laid) {
-    if (sets.some((s) => s.plane === plane && s.family === family)) continue;
-    const own = (l: { plane: Plane; family: Family }) => l.plane === plane && l.family === family;
-    sets.push({
-      plane,
-      family,
-      guess: false,
-      from,
-      step,
-      modes: laid
-        .filter(own)
-        .map((l) => l.tone)
-        .sort((a, b) => a.mode - b.mode),
-      companions: laid.filter((l) => !own(l)).map((l) => l.tone),
-    });
-  }
+  const planes = [...new Set((ladder[0] as ExpectedAtTension).tones.map((t) => t.plane))].map((p) =>
+    laddersOf(ladder, p),
+  );
+  const sets = planes.map((own) =>
+    setOf(
+      own,
+      planes.find((p) => p !== own),
+    ),
+  );
   made.set(ladder, sets);
   return sets;
 }
 
-/** Lagrange through the four nearest knots, fewer where the ladder is shorter. */
-function cubic(x: readonly number[], y: readonly number[], at: number): number {
-  const n = x.length;
-  let k = 0;
-  while (k < n - 2 && (x[k + 1] as number) < at) k++;
-  const from = Math.max(0, Math.min(n - 4, k - 1));
-  const to = Math.min(n, from + 4);
-  let sum = 0;
-  for (let i = from; i < to; i++) {
-    let term = y[i] as number;
-    for (let j = from; j < to; j++)
-      if (j !== i) term *= (at - (x[j] as number)) / ((x[i] as number) - (x[j] as number));
-    sum += term;
+function laddersOf(ladder: readonly ExpectedAtTension[], plane: Plane): PlaneLadder {
+  const where = (ladder[0] as ExpectedAtTension).tones.flatMap((t, i) => (t.plane === plane ? [i] : []));
+  const count = where.length;
+  const ln = ladder.map(({ tones }) => Float64Array.from(where, (i) => Math.log((tones[i] as Expected).frequencyHz)));
+  const lnT = ladder.map(({ tensionN }) => Math.log(tensionN));
+  return {
+    plane,
+    count,
+    lnT,
+    tones: ladder.map(({ tones }) => where.map((i) => tones[i] as Expected)),
+    ln,
+    covariance: ladder.map(({ covariance }, r) => {
+      const rise = slopeAt(lnT, ln, r);
+      const own = new Float64Array(count * count);
+      for (let a = 0; a < count; a++)
+        for (let b = 0; b < count; b++)
+          own[a * count + b] =
+            ((covariance[where[a] as number] as readonly number[])[where[b] as number] as number) +
+            (rise[a] as number) * (rise[b] as number);
+      return own;
+    }),
+  };
+}
+
+/** Rise of each tone along the part of the ladder that a rung stands for, 1 σ. */
+function slopeAt(lnT: readonly number[], ln: readonly Float64Array[], rung: number): number[] {
+  const a = Math.max(0, rung - 1);
+  const b = Math.min(lnT.length - 1, rung + 1);
+  return Array.from(
+    ln[b] as Float64Array,
+    (high, m) => (BETWEEN * (high - ((ln[a] as Float64Array)[m] as number))) / (b - a),
+  );
+}
+
+function setOf(own: PlaneLadder, other: PlaneLadder | undefined): ToneSet {
+  const { count, ln } = own;
+  const from = (ln[0] as Float64Array)[0] as number;
+  const step = (((ln[ln.length - 1] as Float64Array)[0] as number) - from) / (POINTS - 1);
+  const family = (own.tones[0] as readonly Expected[])[0]?.family as Family;
+  const lnTension = new Float64Array(POINTS);
+  const covariance = Array.from({ length: POINTS }, () => new Float64Array(count * count));
+  const modes = Array.from({ length: count }, () => toneOf(OWN));
+  const companions = Array.from({ length: other?.count ?? 0 }, () => toneOf(OTHER));
+  for (let i = 0; i < POINTS; i++) {
+    const x = from + i * step;
+    const weights = likelihoods(own, x);
+    let mean = 0;
+    weights.forEach((w, r) => {
+      mean += w * (own.lnT[r] as number);
+    });
+    lnTension[i] = mean;
+    const means = mixAt(own, weights, x, covariance[i] as Float64Array);
+    const ends = mainDeparture(covariance[i] as Float64Array, count);
+    const rung = nearestRung(own.lnT, mean);
+    modes.forEach((tone, m) => {
+      const { family: f, mode } = (own.tones[rung] as readonly Expected[])[m] as Expected;
+      tone.numbers[i] = f === family ? mode : 0;
+      tone.ln[i] = means[m] as number;
+      tone.ends[i] = ends[m] as number;
+    });
+    if (!other) continue;
+    companions.forEach((tone, m) => {
+      let sum = 0;
+      let squares = 0;
+      weights.forEach((w, r) => {
+        const ratio = ((other.ln[r] as Float64Array)[m] as number) - ((own.ln[r] as Float64Array)[0] as number);
+        const c = other.covariance[r] as Float64Array;
+        const n = other.count;
+        sum += w * ratio;
+        squares += w * (ratio ** 2 + (c[m * n + m] as number) + (c[0] as number) - 2 * (c[m] as number));
+      });
+      tone.ln[i] = x + sum;
+      tone.ends[i] = Math.sqrt(Math.max(0, squares - sum * sum));
+    });
   }
-  return sum;
+  return { plane: own.plane, family, guess: false, from, step, modes, covariance, lnTension, companions };
+}
+
+const toneOf = (u: number): SetTone => ({
+  numbers: new Uint8Array(POINTS),
+  ln: new Float64Array(POINTS),
+  u: new Float64Array(POINTS).fill(u),
+  ends: new Float64Array(POINTS),
+});
+
+/** How likely each rung is where the first tone is known; their sum is 1. */
+function likelihoods(own: PlaneLadder, x: number): Float64Array {
+  const lns = Float64Array.from(own.ln, (ln, r) => {
+    const variance = (own.covariance[r] as Float64Array)[0] as number;
+    return -0.5 * ((x - (ln[0] as number)) ** 2 / variance + Math.log(variance));
+  });
+  const most = Math.max(...lns);
+  const weights = lns.map((l) => (l < most - UNLIKELY ? 0 : Math.exp(l - most)));
+  const total = weights.reduce((s, w) => s + w, 0);
+  return weights.map((w) => w / total);
+}
+
+/** Means of the tones at a first tone, and their covariance into `out`. */
+function mixAt(own: PlaneLadder, weights: Float64Array, x: number, out: Float64Array): Float64Array {
+  const n = own.count;
+  const mean = new Float64Array(n);
+  const here = new Float64Array(n);
+  weights.forEach((w, r) => {
+    if (w === 0) return;
+    const ln = own.ln[r] as Float64Array;
+    const c = own.covariance[r] as Float64Array;
+    const off = (x - (ln[0] as number)) / (c[0] as number);
+    for (let a = 0; a < n; a++) {
+      here[a] = (ln[a] as number) + (c[a] as number) * off;
+      mean[a] = (mean[a] as number) + w * (here[a] as number);
+    }
+    for (let a = 0; a < n; a++)
+      for (let b = 0; b < n; b++)
+        out[a * n + b] =
+          (out[a * n + b] as number) +
+          w *
+            ((here[a] as number) * (here[b] as number) +
+              (c[a * n + b] as number) -
+              ((c[a] as number) * (c[b] as number)) / (c[0] as number));
+  });
+  for (let a = 0; a < n; a++)
+    for (let b = 0; b < n; b++) out[a * n + b] = (out[a * n + b] as number) - (mean[a] as number) * (mean[b] as number);
+  return mean;
+}
+
+/** The departure that moves the tones most, one standard deviation of it: the leading axis of their covariance, by powers. */
+function mainDeparture(covariance: Float64Array, n: number): Float64Array {
+  let axis = new Float64Array(n).fill(1);
+  let size = 0;
+  for (let k = 0; k < 12; k++) {
+    const next = new Float64Array(n);
+    size = 0;
+    for (let a = 0; a < n; a++) {
+      for (let b = 0; b < n; b++)
+        next[a] = (next[a] as number) + (covariance[a * n + b] as number) * (axis[b] as number);
+      size += (next[a] as number) ** 2;
+    }
+    size = Math.sqrt(size);
+    axis = next.map((v) => v / Math.max(size, 1e-12));
+  }
+  return axis.map((v) => v * Math.sqrt(size));
+}
+
+function nearestRung(lnT: readonly number[], x: number): number {
+  let best = 0;
+  lnT.forEach((v, i) => {
+    if (Math.abs(v - x) < Math.abs((lnT[best] as number) - x)) best = i;
+  });
+  return best;
 }

@@ -1,16 +1,25 @@
-import type { HeardTone } from './proposeModes.ts';
-import { at, lastOf, parameterAt, type SetTone, type ToneSet } from './toneSet.ts';
+import { lastOf, nearestPoint, parameterAt, type SetTone, type ToneSet } from './toneSet.ts';
+
+/** Tones as they are laid: parallel lists. */
+export interface ToneList {
+  readonly ln: Float64Array;
+  readonly lnAmplitude: Float64Array;
+  /** ln of the level shortly after the onset, over that of the highest. */
+  readonly lnLevel: Float64Array;
+  /** Density of tones of neighbours as strong and as long as this one that are expected where a mode of the spoke is, by ln frequency. */
+  readonly neighbours: Float64Array;
+  /** Index of the other tone of a doublet, −1 where there is none. */
+  readonly mate: Int8Array;
+}
 
 /** Tones laid against a set. */
 export interface LaidTones {
-  /** Mode of each tone, 0 where it is none of the set. */
-  readonly modes: number[];
+  /** Place of each tone in the set, from 1; 0 where it is none of the set. */
+  readonly places: Int8Array;
   /** Distance of each tone from its mode when all are known, in standard uncertainties of that mode alone. */
-  readonly misfit: number[];
+  readonly misfit: Float64Array;
   /** ln of how much likelier each tone is where it was looked for than anywhere; 0 for the first, which was not looked for. */
-  readonly gain: number[];
-  /** Parameter of the set. */
-  readonly x: number;
+  readonly gain: Float64Array;
   readonly lnFirst: number;
   readonly uFirst: number;
 }
@@ -21,143 +30,155 @@ const REACH = 3;
 const LN_RANGE = Math.log(8000 / 100);
 /** Standard deviation of the parameter before the first tone: none to speak of. */
 const ANYWHERE = 10;
+/** Nats of misfit that a factor e of amplitude outweighs when several tones are near. */
+const LOUDER = 4;
+const ROOT_2PI = Math.sqrt(2 * Math.PI);
 
-/** Parameter and departure of the ends, with their covariance. */
-interface State {
-  x: number;
-  s: number;
-  xx: number;
-  xs: number;
-  ss: number;
-}
+// One problem at a time: what the tones laid so far tell of the modes of a set, and each mode's uncertainty for itself.
+const MOST_MODES = 16;
+const ln = new Float64Array(MOST_MODES);
+const own = new Float64Array(MOST_MODES);
+const covariance = new Float64Array(MOST_MODES * MOST_MODES);
+const rise = new Float64Array(MOST_MODES);
+const row = new Float64Array(MOST_MODES);
+const order = new Int8Array(MOST_MODES);
+const lead = new Int8Array(MOST_MODES);
 
 /**
  * Lays the tones against a set with one of them as a given mode.
- * The set has two unknowns, its parameter and how far the ends depart from their mean; each tone found tells them better
- * (extended Kalman update), so the next is looked for where those before it imply it and as closely as they do. First outward
- * from the given mode, then once more from the loudest to the faintest, so that a neighbour's faint tone moves nothing.
+ * Each tone found tells the modes better (Kalman update of all of them), so the next is looked for where those before it imply
+ * it and as closely as they do. First outward from the given mode, then once more from the loudest to the faintest, so that a
+ * neighbour's faint tone moves nothing, with the set as it is at the first tone then known.
+ * @param anchorMode index of the given mode in the set, which has at most 16.
  * @returns undefined where the given mode has that frequency at no parameter of the set.
+ * @source Kalman 1960, J. Basic Eng. 82:35
  */
-export function layTones(
-  set: ToneSet,
-  anchor: number,
-  anchorMode: SetTone,
-  tones: readonly HeardTone[],
-  lns: readonly number[],
-  loudness: readonly number[],
-): LaidTones | undefined {
-  const modes = tones.map(() => 0);
-  const gain = tones.map(() => 0);
-  let state: State | undefined;
-  const lay = (order: readonly SetTone[], first: number): State | undefined => {
-    const start = parameterAt(order[0] as SetTone, set, lns[first] as number);
-    if (start === undefined) return undefined;
-    modes.fill(0);
-    gain.fill(0);
-    const now: State = { x: start, s: 0, xx: ANYWHERE ** 2, xs: 0, ss: 1 };
-    order.forEach((mode, k) => {
-      const { ln, u } = predict(now, mode, set);
-      const best = k === 0 ? first : nearest(tones, lns, modes, ln, u);
-      if (best < 0) return;
-      const off = (lns[best] as number) - ln;
-      const worth = k === 0 ? 0 : Math.log(LN_RANGE / (u * 2.5)) - 0.5 * (off / u) ** 2;
-      learn(now, mode, set, off);
-      const mate = (tones[best] as HeardTone).pairId;
-      tones.forEach((t, i) => {
-        if (i !== best && (mate === undefined || t.pairId !== mate || modes[i] !== 0)) return;
-        modes[i] = mode.mode;
-        gain[i] = worth;
-      });
-    });
-    return now;
-  };
-  const apart = (m: SetTone) => Math.abs(m.mode - anchorMode.mode);
-  state = lay(
-    [...set.modes].sort((a, b) => apart(a) - apart(b)),
-    anchor,
-  );
-  if (!state) return undefined;
-  // The loudest tone of each mode, and from there the modes by loudness.
-  const lead = (m: SetTone) => {
-    let best = -1;
-    modes.forEach((n, i) => {
-      if (n === m.mode && (best < 0 || (loudness[i] as number) > (loudness[best] as number))) best = i;
-    });
-    return best;
-  };
-  const ranked = set.modes.map((mode) => {
-    const i = lead(mode);
-    return { mode, i, loud: i < 0 ? -1 : (loudness[i] as number) };
-  });
-  ranked.sort((a, b) => b.loud - a.loud);
-  state =
-    lay(
-      ranked.map((r) => r.mode),
-      (ranked[0] as { i: number }).i,
-    ) ?? state;
-  const end = state;
-  const misfit = tones.map((_, i) => {
-    const mode = set.modes.find((m) => m.mode === modes[i]);
-    return mode ? ((lns[i] as number) - predict(end, mode, set).ln) / at(mode.u, set, end.x) : 0;
-  });
+export function layTones(set: ToneSet, anchor: number, anchorMode: number, tones: ToneList): LaidTones | undefined {
+  const start = parameterAt(set.modes[anchorMode] as SetTone, set, tones.ln[anchor] as number);
+  if (start === undefined) return undefined;
+  const n = set.modes.length;
+  const count = tones.ln.length;
+  const laid = { places: new Int8Array(count), gain: new Float64Array(count) };
+  orderOutward(anchorMode, n);
+  layInOrder(set, start, anchor, tones, laid);
+  const x = Math.max(set.from, Math.min(lastOf(set), ln[0] as number));
+  orderByLevel(laid.places, tones, n);
+  layInOrder(set, x, lead[order[0] as number] as number, tones, laid);
+  const misfit = new Float64Array(count);
+  for (let i = 0; i < count; i++) {
+    const m = (laid.places[i] as number) - 1;
+    if (m >= 0) misfit[i] = ((tones.ln[i] as number) - (ln[m] as number)) / (own[m] as number);
+  }
   // Both tones of a doublet count as the one that fits.
-  tones.forEach((t, i) => {
-    if (t.pairId === undefined) return;
-    tones.forEach((other, k) => {
-      if (
-        other.pairId === t.pairId &&
-        modes[k] === modes[i] &&
-        Math.abs(misfit[k] as number) < Math.abs(misfit[i] as number)
-      )
-        misfit[i] = misfit[k] as number;
-    });
-  });
-  const first = predict(end, set.modes[0] as SetTone, set);
-  return { modes, misfit, gain, x: end.x, lnFirst: first.ln, uFirst: first.u };
+  for (let i = 0; i < count; i++) {
+    const k = tones.mate[i] as number;
+    if (k >= 0 && laid.places[k] === laid.places[i] && Math.abs(misfit[k] as number) < Math.abs(misfit[i] as number))
+      misfit[i] = misfit[k] as number;
+  }
+  return { ...laid, misfit, lnFirst: ln[0] as number, uFirst: Math.sqrt(covariance[0] as number) };
 }
 
-/** Where a mode is to be expected, and how closely. */
-function predict(now: State, mode: SetTone, set: ToneSet): { ln: number; u: number } {
-  const slope = slopeOf(mode, set, now.x);
-  const ends = at(mode.ends, set, now.x);
-  const u = at(mode.u, set, now.x);
-  return {
-    ln: lnAt(mode, set, now.x) + now.s * ends,
-    u: Math.sqrt(u * u + slope * slope * now.xx + 2 * slope * ends * now.xs + ends * ends * now.ss),
-  };
+/** The modes from the given one on to both sides. */
+function orderOutward(from: number, n: number) {
+  let k = 0;
+  for (let apart = 0; k < n; apart++) {
+    if (from - apart >= 0) order[k++] = from - apart;
+    if (apart > 0 && from + apart < n) order[k++] = from + apart;
+  }
+}
+
+/** The modes by their strongest tones, those without any last; the tones into `lead`. */
+function orderByLevel(places: Int8Array, { lnLevel }: ToneList, n: number) {
+  lead.fill(-1, 0, n);
+  for (let i = 0; i < places.length; i++) {
+    const m = (places[i] as number) - 1;
+    if (m < 0) continue;
+    const best = lead[m] as number;
+    if (best < 0 || (lnLevel[i] as number) > (lnLevel[best] as number)) lead[m] = i;
+  }
+  const levelOf = (m: number) =>
+    (lead[m] as number) < 0 ? Number.NEGATIVE_INFINITY : (lnLevel[lead[m] as number] as number);
+  // Insertion keeps the order outward among equals.
+  for (let k = 1; k < n; k++) {
+    const m = order[k] as number;
+    let at = k;
+    for (; at > 0 && levelOf(order[at - 1] as number) < levelOf(m); at--) order[at] = order[at - 1] as number;
+    order[at] = m;
+  }
+}
+
+/** Lays one tone after the other in the order of the modes, the first of them given, near one first tone of the set. */
+function layInOrder(
+  set: ToneSet,
+  x: number,
+  first: number,
+  tones: ToneList,
+  { places, gain }: { places: Int8Array; gain: Float64Array },
+) {
+  const n = set.modes.length;
+  places.fill(0);
+  gain.fill(0);
+  open(set, x);
+  for (let k = 0; k < n; k++) {
+    const m = order[k] as number;
+    const u = Math.sqrt((covariance[m * n + m] as number) + (own[m] as number) ** 2);
+    const best = k === 0 ? first : nearest(tones, places, ln[m] as number, u);
+    if (best < 0) continue;
+    const off = (tones.ln[best] as number) - (ln[m] as number);
+    const here = -Math.log(u * ROOT_2PI) - 0.5 * (off / u) ** 2;
+    const worth = k === 0 ? 0 : here - Math.log(1 / LN_RANGE + (tones.neighbours[best] as number));
+    if (worth < 0) continue;
+    learn(m, n, off);
+    places[best] = m + 1;
+    gain[best] = worth;
+    const mate = tones.mate[best] as number;
+    if (mate >= 0 && places[mate] === 0) {
+      places[mate] = m + 1;
+      gain[mate] = worth;
+    }
+  }
+}
+
+/** The set as it is near one first tone, which itself is not known. */
+function open(set: ToneSet, x: number) {
+  const n = set.modes.length;
+  const points = (set.modes[0] as SetTone).ln.length;
+  const p = Math.max(0, Math.min(points - 1, (x - set.from) / set.step));
+  const i = Math.min(points - 2, Math.floor(p));
+  const f = p - i;
+  const known = set.covariance[nearestPoint(set, x)] as Float64Array;
+  for (let m = 0; m < n; m++) {
+    const mode = set.modes[m] as SetTone;
+    const low = mode.ln[i] as number;
+    const high = mode.ln[i + 1] as number;
+    ln[m] = (1 - f) * low + f * high;
+    own[m] = mode.u[i] as number;
+    rise[m] = (high - low) / set.step;
+  }
+  for (let a = 0; a < n; a++)
+    for (let b = 0; b < n; b++)
+      covariance[a * n + b] = (known[a * n + b] as number) + ANYWHERE ** 2 * (rise[a] as number) * (rise[b] as number);
 }
 
 /** A tone was found so far from where its mode was expected. */
-function learn(now: State, mode: SetTone, set: ToneSet, off: number) {
-  const slope = slopeOf(mode, set, now.x);
-  const ends = at(mode.ends, set, now.x);
-  const u = at(mode.u, set, now.x);
-  const px = now.xx * slope + now.xs * ends;
-  const ps = now.xs * slope + now.ss * ends;
-  const total = slope * px + ends * ps + u * u;
-  now.x = Math.max(set.from, Math.min(lastOf(set), now.x + (px / total) * off));
-  now.s += (ps / total) * off;
-  now.xx -= (px * px) / total;
-  now.xs -= (px * ps) / total;
-  now.ss -= (ps * ps) / total;
+function learn(m: number, n: number, off: number) {
+  for (let b = 0; b < n; b++) row[b] = covariance[m * n + b] as number;
+  const total = (row[m] as number) + (own[m] as number) ** 2;
+  for (let a = 0; a < n; a++) {
+    const share = (row[a] as number) / total;
+    ln[a] = (ln[a] as number) + share * off;
+    for (let b = 0; b < n; b++) covariance[a * n + b] = (covariance[a * n + b] as number) - share * (row[b] as number);
+  }
 }
 
-const lnAt = (mode: SetTone, set: ToneSet, x: number) => at(mode.ln, set, x);
-const slopeOf = (mode: SetTone, set: ToneSet, x: number) => {
-  const h = set.guess ? 0.25 * set.step : set.step;
-  const low = Math.max(set.from, x - h);
-  const high = Math.min(lastOf(set), x + h);
-  return (at(mode.ln, set, high) - at(mode.ln, set, low)) / (high - low);
-};
-
 /** The tone meant by an expected one: of several within reach the loud one, unless it is far worse placed. −1: none. */
-function nearest(tones: readonly HeardTone[], lns: readonly number[], modes: readonly number[], ln: number, u: number) {
+function nearest(tones: ToneList, places: Int8Array, expected: number, u: number): number {
   let best = -1;
   let least = Number.POSITIVE_INFINITY;
-  for (let i = 0; i < tones.length; i++) {
-    const d = Math.abs((lns[i] as number) - ln) / u;
-    if (d > REACH || modes[i] !== 0) continue;
-    const cost = d * d - 4 * Math.log((tones[i] as HeardTone).amplitude + 1e-9);
+  for (let i = 0; i < places.length; i++) {
+    const d = Math.abs((tones.ln[i] as number) - expected) / u;
+    if (d > REACH || places[i] !== 0) continue;
+    const cost = d * d - LOUDER * (tones.lnAmplitude[i] as number);
     if (cost < least) {
       least = cost;
       best = i;

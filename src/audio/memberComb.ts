@@ -1,19 +1,13 @@
 import { combEvidence, combShift, type Tooth } from './combEvidence.ts';
 import type { Line } from './loudLines.ts';
-import { at, lastOf, parameterAt, type ToneSet } from './toneSet.ts';
+import { at, lastOf, nearestPoint, numberAt, parameterAt, type ToneSet } from './toneSet.ts';
 
 /** Tones of one set agree with the model so well once tension and ends are free, the upper ones less. */
 const OWN = 0.004;
 const OWN_EACH = 0.0015;
-/** Part of the ladder's spread over the ends in which tones do not depart together. */
-const APART = 0.3;
 /** Departures of the ends that are tried, standard deviations, and what each costs: a normal prior that is twice as wide as the ladder's. */
 const ENDS = [-2.4, -1.2, 0, 1.2, 2.4];
 const priceOfEnds = (z: number): number => 0.125 * z * z;
-/** The other plane's ends are other ends, the other family's length is another length. */
-const OTHER = 0.02;
-/** In the sets the ladder's spread over the ends stands twice. */
-const SPREAD = 2;
 const OTHER_WEIGHT = 0.7;
 const ANCHORS = 6;
 const ANCHOR_MODES = 4;
@@ -50,12 +44,13 @@ export function memberComb(lines: readonly Line[], sets: readonly ToneSet[]): Me
         const slope = (at(mode.ln, set, start + 0.01) - at(mode.ln, set, start - 0.01)) / 0.02;
         for (const ends of set.guess ? [0] : ENDS) {
           // The anchor stays on its tooth whatever the ends do.
-          const held = start - (ends * at(mode.ends, set, start)) / SPREAD / (slope || 1);
+          const held = start - (ends * at(mode.ends, set, start)) / (slope || 1);
           const shift = combShift(lines, teethAt(set, held, ends));
           const moved = set.guess || slope <= 0 ? held : held + shift / slope;
-          const x = Math.min(lastOf(set), Math.max(set.from, moved));
-          const teeth = teethAt(set, x, ends);
-          const free = set.guess ? FREE_RATIOS : SETS + priceOfEnds(ends) - priorOf(x, lastOf(set) - set.from);
+          const first = Math.min(lastOf(set), Math.max(set.from, moved));
+          const teeth = teethAt(set, first, ends);
+          const x = set.lnTension ? at(set.lnTension, set, first) : first;
+          const free = set.lnTension ? SETS + priceOfEnds(ends) - priorOf(x, rangeOf(set.lnTension)) : FREE_RATIOS;
           const evidence = combEvidence(lines, teeth, MISSING) - SEARCH - free;
           if (evidence > best.evidence) best = { evidence, teeth, x };
         }
@@ -64,17 +59,23 @@ export function memberComb(lines: readonly Line[], sets: readonly ToneSet[]): Me
 }
 
 function teethAt(set: ToneSet, x: number, ends: number): Tooth[] {
-  const own = set.modes.map((m): Tooth => {
-    const spread = at(m.ends, set, x) / SPREAD;
-    const u = set.guess ? at(m.u, set, x) : Math.hypot(OWN + OWN_EACH * (m.mode - 1), APART * spread);
-    return { lnHz: at(m.ln, set, x) + ends * spread, u, weight: 1, rank: m.mode };
+  const covariance = set.covariance[nearestPoint(set, x)] as Float64Array;
+  const n = set.modes.length;
+  const own = set.modes.map((m, k): Tooth => {
+    const spread = at(m.ends, set, x);
+    const rest = Math.max(0, (covariance[k * n + k] as number) - spread * spread);
+    const number = numberAt(m, set, x);
+    const u = set.guess ? at(m.u, set, x) : Math.sqrt((OWN + OWN_EACH * k) ** 2 + rest);
+    return { lnHz: at(m.ln, set, x) + ends * spread, u, weight: 1, rank: number };
   });
   const others = set.companions.map((c): Tooth => {
-    const u = Math.hypot(OTHER, at(c.ends, set, x) / SPREAD);
+    const u = Math.hypot(at(c.u, set, x), at(c.ends, set, x));
     return { lnHz: at(c.ln, set, x), u, weight: OTHER_WEIGHT, rank: 0 };
   });
   return [...own, ...others].filter((t) => t.lnHz < TOP);
 }
+
+const rangeOf = (values: Float64Array): number => (values[values.length - 1] as number) - (values[0] as number);
 
 /** ln of the prior density of this tension over an even one on the ladder. */
 const priorOf = (lnTension: number, width: number): number => {

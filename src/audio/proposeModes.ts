@@ -1,13 +1,14 @@
 import type { ExpectedAtTension, Family, Hypothesis, Plane } from '../contract.ts';
-import { freeRatioSets } from './freeRatioSets.ts';
-import { ladderSets } from './ladderSets.ts';
-import { type LaidTones, layTones } from './layTones.ts';
-import { at, type SetTone, type ToneSet } from './toneSet.ts';
+import { type LaidTones, layTones, type ToneList } from './layTones.ts';
+import { setsFor } from './setsFor.ts';
+import { at, numberAt, type SetTone, type ToneSet } from './toneSet.ts';
 
 /** What a numbering needs to know of a tone. */
 export interface HeardTone {
   readonly frequencyHz: number;
   readonly amplitude: number;
+  /** Time in which the amplitude falls to 1/e; absent where it is not known. */
+  readonly decayS?: number;
   readonly pairId?: number;
 }
 
@@ -32,7 +33,7 @@ const ANCHORS = 6;
 /** Modes an anchor may be. */
 const ANCHOR_MODES = 4;
 /** Charge for each low mode that is not heard under a loud one. */
-const MISSING = 0.18;
+const MISSING = 0.1;
 /** Charge for a tension that no wheel is ridden at, by each factor of e below 120 N. */
 const SLACK = 0.12;
 const SLACK_BELOW = Math.log(120);
@@ -40,16 +41,26 @@ const SLACK_BELOW = Math.log(120);
 const LEFT_OVER = 0.6;
 const COMPANION = 0.1;
 /** What a nat of evidence counts for beside the score when numberings are ranked. */
-const NAT = 0.04;
+const NAT = 0.12;
 /** Tones fainter than this share of the loudest are no evidence; those above the second should not be without the modes below. */
-const FAINT = 0.03;
-const LOUD = 0.1;
+const FAINT = Math.log(0.03);
+const LOUD = Math.log(0.1);
 /** Nats charged for a foreign tone as loud as the loudest, less for fainter ones: a neighbour answers 20–40 dB below. */
-const FOREIGN = 2.6;
-const FOREIGN_PER_DB = 0.11;
+const FOREIGN = 3;
+const FOREIGN_PER_E = (0.11 * 20) / Math.LN10;
 /** Nats charged for each of the low modes that is not heard below a loud one. */
 const NOT_HEARD = 1.5;
 const LOW_MODES = 4;
+/** Neighbours within 8 % in frequency, one or two of them: so many by ln frequency. */
+const NEIGHBOUR_DENSITY = 5;
+/** They answer so far below, ln of amplitude. */
+const NEIGHBOUR_BELOW = Math.log(10);
+/** Decay times of a spoke's tones fall as this power of frequency; about that law they scatter so much, those of others so much (ln). */
+const RING_FALL = 0.65;
+const OWN_RING = 0.5;
+const NEIGHBOUR_RING = 1.1;
+/** Price of a plane that was not plucked: its tones are the fainter ones as a rule. */
+const OTHER_PLANE = 2;
 /** Price of the free inharmonicity: ln of the number of values tried. */
 const FREE_RATIO = Math.log(14);
 
@@ -66,20 +77,22 @@ export function proposeModes(
   expected: readonly ExpectedAtTension[] | undefined,
   most = 6,
 ): Numbering[] {
-  const sets = expected && expected.length > 1 ? ladderSets(expected) : freeRatioSets();
-  const loudness = weights(tones);
-  const lns = tones.map((t) => Math.log(t.frequencyHz));
+  const list = listOf(tones);
+  const loudness = loudnessOf(tones);
   const anchors = tones
     .map((_, i) => i)
     .sort((a, b) => (loudness[b] as number) - (loudness[a] as number))
     .slice(0, ANCHORS);
   const found: Numbering[] = [];
+  const sets = setsFor(expected);
   for (const set of sets)
-    for (const i of anchors)
-      for (const mode of set.modes.slice(0, ANCHOR_MODES)) {
-        const numbering = layOut(set, i, mode, tones, lns, loudness);
-        if (numbering) found.push(numbering);
+    for (let m = 0; m < set.modes.length; m++) {
+      if (!mayAnchor(set.modes[m] as SetTone)) continue;
+      for (const i of anchors) {
+        const laid = layTones(set, i, m, list);
+        if (laid) found.push(numberingOf(set, laid, list, loudness, set.guess || set === sets[0] ? 0 : OTHER_PLANE));
       }
+    }
   found.sort((a, b) => rankOf(b) - rankOf(a));
   const kept: Numbering[] = [];
   for (const n of found) {
@@ -103,10 +116,60 @@ export const asHypothesis = (n: Numbering): Hypothesis => ({
   guess: n.guess,
 });
 
+/** One of the first modes of its family, somewhere on the grid. */
+const mayAnchor = ({ numbers }: SetTone): boolean => {
+  const middle = numbers[numbers.length >> 1] as number;
+  return middle > 0 && middle <= ANCHOR_MODES;
+};
+
+function listOf(tones: readonly HeardTone[]): ToneList {
+  const lnAmplitude = Float64Array.from(tones, (t) => Math.log(t.amplitude + 1e-9));
+  const level = Float64Array.from(tones, ({ decayS }, i) =>
+    decayS === undefined ? (lnAmplitude[i] as number) : (lnAmplitude[i] as number) + earlier(decayS),
+  );
+  const highest = Math.max(...level);
+  const lnLevel = level.map((l) => l - highest);
+  return {
+    ln: Float64Array.from(tones, (t) => Math.log(t.frequencyHz)),
+    lnAmplitude,
+    lnLevel,
+    neighbours: neighboursOf(tones, lnLevel),
+    mate: Int8Array.from(tones, (t, i) =>
+      t.pairId === undefined ? -1 : tones.findIndex((other, k) => k !== i && other.pairId === t.pairId),
+    ),
+  };
+}
+
+/** ln of the level 15 ms after the onset over the amplitude that counts as loudness, see `heardAmplitude`. */
+const earlier = (decayS: number): number => 0.015 / decayS - 0.5 * Math.log(decayS / 0.2);
+
+/**
+ * How many tones of neighbouring spokes to expect near a mode, by ln frequency: spokes of a side have like tensions, so their
+ * tones crowd where the spoke's own are, 20 dB or more below it. They are not touched and ring on, often longer.
+ */
+function neighboursOf(tones: readonly HeardTone[], lnLevel: Float64Array): Float64Array {
+  const rings = tones.map((t) =>
+    t.decayS === undefined ? 0 : Math.log(t.decayS) + RING_FALL * Math.log(t.frequencyHz),
+  );
+  let weights = 0;
+  let sum = 0;
+  rings.forEach((r, i) => {
+    const w = Math.exp(lnLevel[i] as number);
+    weights += w;
+    sum += w * r;
+  });
+  return Float64Array.from(rings, (r, i) => {
+    const d = r - sum / weights;
+    const faint = Math.min(0, -2 * ((lnLevel[i] as number) + NEIGHBOUR_BELOW));
+    const longer = -0.5 * (d / NEIGHBOUR_RING) ** 2 + 0.5 * (d / OWN_RING) ** 2 - Math.log(NEIGHBOUR_RING / OWN_RING);
+    return NEIGHBOUR_DENSITY * Math.exp(faint + Math.min(4, longer));
+  });
+}
+
 /** Share of each tone in the sound: its amplitude, with a little for the logarithm so that faint tones still count. */
-function weights(tones: readonly HeardTone[]): number[] {
+function loudnessOf(tones: readonly HeardTone[]): Float64Array {
   const loudest = Math.max(...tones.map((t) => t.amplitude), 1e-12);
-  const raw = tones.map((t) => {
+  const raw = Float64Array.from(tones, (t) => {
     const a = t.amplitude / loudest;
     return a + 0.15 * Math.max(0, 1 + Math.log10(Math.max(a, 1e-6)) / 2);
   });
@@ -114,30 +177,23 @@ function weights(tones: readonly HeardTone[]): number[] {
   return raw.map((v) => v / total);
 }
 
-/** Lays the tones against the set with one of them as a given mode, and scores. */
-function layOut(
-  set: ToneSet,
-  anchor: number,
-  mode: SetTone,
-  tones: readonly HeardTone[],
-  lns: readonly number[],
-  loudness: readonly number[],
-): Numbering | undefined {
-  const laid = layTones(set, anchor, mode, tones, lns, loudness);
-  if (!laid) return undefined;
-  const { modes, misfit, x } = laid;
-  const companion = tones.map((_, i) => modes[i] === 0 && near(set, x, lns[i] as number));
-  const { score, explained } = scoreOf(modes, misfit, companion, loudness, set.guess);
+/** The numbering that tones laid against a set make, scored. */
+function numberingOf(set: ToneSet, laid: LaidTones, tones: ToneList, loudness: Float64Array, price: number): Numbering {
+  const { places, misfit, lnFirst } = laid;
+  const modes = Array.from(places, (p) => (p > 0 ? numberAt(set.modes[p - 1] as SetTone, set, lnFirst) : 0));
+  const companion = Array.from(places, (p, i) => p === 0 && near(set, lnFirst, tones.ln[i] as number));
+  const slack = set.lnTension ? Math.max(0, SLACK_BELOW - at(set.lnTension, set, lnFirst)) : 0;
+  const { score, explained } = scoreOf(places, modes, misfit, companion, loudness, set.guess);
   return {
     modes,
     plane: set.plane,
     family: set.family,
-    score: set.guess ? score : score - SLACK * Math.max(0, SLACK_BELOW - x),
+    score: score - SLACK * slack,
     guess: set.guess,
-    lnFirst: laid.lnFirst,
+    lnFirst,
     uFirst: laid.uFirst,
     explained,
-    evidence: evidenceOf(set, tones, laid, companion),
+    evidence: evidenceOf(set, tones, laid, modes, companion) - price,
   };
 }
 
@@ -145,9 +201,9 @@ const near = (set: ToneSet, x: number, ln: number): boolean =>
   set.companions.some((c) => Math.abs(ln - at(c.ln, set, x)) < 2 * Math.hypot(at(c.u, set, x), at(c.ends, set, x)));
 
 /** The fainter tone of a doublet. */
-const isLesser = (tones: readonly HeardTone[], i: number): boolean => {
-  const { pairId, amplitude } = tones[i] as HeardTone;
-  return pairId !== undefined && tones.some((t, k) => k !== i && t.pairId === pairId && t.amplitude > amplitude);
+const isLesser = ({ mate, lnAmplitude }: ToneList, i: number): boolean => {
+  const k = mate[i] as number;
+  return k >= 0 && (lnAmplitude[k] as number) > (lnAmplitude[i] as number);
 };
 
 /** Numberings tried: anchors, their modes, sets. */
@@ -160,32 +216,38 @@ const SEARCH = Math.log(ANCHORS * ANCHOR_MODES * 2);
  */
 function evidenceOf(
   set: ToneSet,
-  tones: readonly HeardTone[],
-  { modes, gain }: LaidTones,
+  tones: ToneList,
+  { places, gain }: LaidTones,
+  modes: readonly number[],
   companion: readonly boolean[],
 ): number {
-  const loudest = Math.max(...tones.map((t) => t.amplitude));
-  const earned = new Map<number, number>();
-  let cost = SEARCH + (set.guess ? FREE_RATIO : 0);
+  const loudest = tones.lnAmplitude.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  const earned = new Float64Array(set.modes.length).fill(Number.NEGATIVE_INFINITY);
+  let heard = 0;
   let loudMode = 0;
-  tones.forEach((t, i) => {
-    const a = t.amplitude / loudest;
+  let sum = -SEARCH - (set.guess ? FREE_RATIO : 0);
+  for (let i = 0; i < places.length; i++) {
+    const lnA = (tones.lnAmplitude[i] as number) - loudest;
+    const place = places[i] as number;
     const mode = modes[i] as number;
-    if (mode > 0) {
-      if (a < FAINT) return;
-      if (a > LOUD) loudMode = Math.max(loudMode, mode);
-      earned.set(mode, Math.max(earned.get(mode) ?? Number.NEGATIVE_INFINITY, gain[i] as number));
-    } else if (!companion[i] && !isLesser(tones, i)) cost += Math.max(0, FOREIGN + FOREIGN_PER_DB * 20 * Math.log10(a));
-  });
-  for (let m = 1; m <= Math.min(LOW_MODES, loudMode); m++) if (!earned.has(m)) cost += NOT_HEARD;
-  return [...earned.values()].reduce((s, g) => s + g, 0) - cost;
+    if (place > 0) {
+      if (lnA < FAINT) continue;
+      if (lnA > LOUD) loudMode = Math.max(loudMode, mode);
+      earned[place - 1] = Math.max(earned[place - 1] as number, gain[i] as number);
+      heard |= 1 << mode;
+    } else if (!companion[i] && !isLesser(tones, i)) sum -= Math.max(0, FOREIGN + FOREIGN_PER_E * lnA);
+  }
+  for (let m = 1; m <= Math.min(LOW_MODES, loudMode); m++) if (!(heard & (1 << m))) sum -= NOT_HEARD;
+  for (const gained of earned) if (gained > Number.NEGATIVE_INFINITY) sum += gained;
+  return sum;
 }
 
 function scoreOf(
+  places: Int8Array,
   modes: readonly number[],
-  misfit: readonly number[],
+  misfit: Float64Array,
   companion: readonly boolean[],
-  loudness: readonly number[],
+  loudness: Float64Array,
   guess: boolean,
 ): { score: number; explained: number } {
   let score = 0;
@@ -193,11 +255,10 @@ function scoreOf(
   let loudMode = 0;
   for (let i = 0; i < modes.length; i++) {
     const w = loudness[i] as number;
-    const mode = modes[i] as number;
-    if (mode > 0) {
+    if ((places[i] as number) > 0) {
       score += w * Math.exp(-0.15 * (misfit[i] as number) ** 2);
       explained += w;
-      if (w > 0.05) loudMode = Math.max(loudMode, mode);
+      if (w > 0.05) loudMode = Math.max(loudMode, modes[i] as number);
     } else if (companion[i]) {
       score -= COMPANION * w;
       explained += w;

@@ -1,24 +1,30 @@
 import type { Family, Plane } from '../contract.ts';
 
-/** Tones that belong together, as functions of one parameter: ln of tension, or ln of the first tone. */
+/** Tones that belong together, as functions of one parameter: ln of the lowest of them, Hz. */
 export interface ToneSet {
   readonly plane: Plane | 'unknown';
+  /** That of the tones that are numbered. */
   readonly family: Family;
   readonly guess: boolean;
   readonly from: number;
   readonly step: number;
-  /** Ascending in mode. */
+  /** Ascending in frequency; the first is the parameter itself. */
   readonly modes: readonly SetTone[];
-  /** Tones of the same member that this set does not number: other families, the other plane. */
+  /** Covariance of ln frequency of the tones at a known first tone, on the grid; square of the number of modes, row-major. */
+  readonly covariance: readonly Float64Array[];
+  /** ln of the tension (N) that goes with the first tone, on the grid; absent where no member is described. */
+  readonly lnTension?: Float64Array;
+  /** Tones of the same member in the other plane. */
   readonly companions: readonly SetTone[];
 }
 export interface SetTone {
-  readonly mode: number;
+  /** Number in the set's family, on the grid; 0 where the tone is of another one. */
+  readonly numbers: Uint8Array;
   /** ln frequency on the even grid `from + i·step`. */
   readonly ln: Float64Array;
   /** Relative standard uncertainty of this tone alone, on the same grid. */
   readonly u: Float64Array;
-  /** Relative rise of this tone where the ends depart by one standard deviation from their mean; all tones depart together. */
+  /** Relative rise of this tone for one standard deviation of the departure that moves the set most. */
   readonly ends: Float64Array;
 }
 
@@ -31,6 +37,14 @@ export function at(values: Float64Array, set: ToneSet, x: number): number {
   const f = p - i;
   return (1 - f) * (values[i] as number) + f * (values[i + 1] as number);
 }
+
+/** Number of a tone in its set's family at a parameter; 0: it is of another family there. */
+export const numberAt = (tone: SetTone, set: ToneSet, x: number): number =>
+  tone.numbers[nearestPoint(set, x)] as number;
+
+/** The point of the grid nearest to a parameter. */
+export const nearestPoint = (set: ToneSet, x: number): number =>
+  Math.max(0, Math.min((set.modes[0] as SetTone).ln.length - 1, Math.round((x - set.from) / set.step)));
 
 /** Parameter at which a rising tone has this ln frequency; undefined outside the grid. */
 export function parameterAt(tone: SetTone, set: ToneSet, ln: number): number | undefined {

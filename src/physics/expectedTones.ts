@@ -1,21 +1,21 @@
 import type { Expected, ExpectedAtTension, Family, How } from '../contract.ts';
 import { hertz, newtons } from '../units.ts';
-import { lnFrequencyAt, shareAt } from './lineAt.ts';
+import { LINE, LINE_SIZE, lineAt, lnFrequencyAt, shareAt } from './lineAt.ts';
+import type { MemberUncertainty } from './member.ts';
 import type { PreparedMember } from './prepareMember.ts';
+import { MODEL, modelErrorAt, ownModelSigma, sharedPrior, withHold, writeSensitivities } from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
 
 const LOWEST = 20;
 const HIGHEST = 3000;
 const RUNGS = 41;
-/** Common model error of a ratio to mode 1, see `modelSigma`. */
-const RATIO_FLOOR = 0.0005;
 
 /**
  * The tones to expect of a described member on a ladder of tensions, for the ear.
  *
- * Method: mean over the ends' prior of ln f of every family that this way of plucking can bring out; `uHz` is the scatter of the
- * ratio to mode 1 of the same family over that prior, with the model's own error.
- * @returns 41 rungs, 20..3000 N, geometric, ascending; each rung's tones ascending by family and mode
+ * Method: mean and covariance of ln f over the ends' prior, of every family that this way of plucking can bring out; the description's own
+ * uncertainty enters with its sensitivities, the model's with its errors by mode.
+ * @returns 41 rungs, 20..3000 N, geometric, ascending; each rung's tones one plane after the other, the plucked one first, ascending in frequency
  */
 export const expectedTones = (prepared: PreparedMember, how: How): ExpectedAtTension[] => {
   const crossed = prepared.described.member.crossingFromHub !== undefined;
@@ -26,42 +26,82 @@ export const expectedTones = (prepared: PreparedMember, how: How): ExpectedAtTen
   else if (how.crossing === 'held') families.push({ table: prepared.across, family: main });
   else if (prepared.pair !== undefined && how.direction !== 'inPlane')
     families.push({ table: prepared.pair, family: 'pair' });
+  if (how.direction === 'across') families.reverse();
+  const { uncertainty } = prepared.described;
   return Array.from({ length: RUNGS }, (_, i) => {
     const tension = LOWEST * (HIGHEST / LOWEST) ** (i / (RUNGS - 1));
-    const tones = families.flatMap(({ table, family }) => tonesOf(table, family, Math.log(tension)));
-    return { tensionN: newtons(tension), tones };
+    const planes = families.map(({ table, family }) => tonesOf(table, family, Math.log(tension), uncertainty));
+    const count = planes.reduce((sum, { tones }) => sum + tones.length, 0);
+    let before = 0;
+    const covariance = planes.flatMap(({ tones, covariance: own }) => {
+      const rows = own.map((row) => [...new Array(before).fill(0), ...row]);
+      before += tones.length;
+      return rows.map((row) => [...row, ...new Array(count - before).fill(0)]);
+    });
+    return { tensionN: newtons(tension), tones: planes.flatMap(({ tones }) => tones), covariance };
   });
 };
 
-const tonesOf = (table: ToneTable, family: Family, lnT: number): Expected[] => {
+const tonesOf = (
+  table: ToneTable,
+  family: Family,
+  lnT: number,
+  uncertainty: MemberUncertainty,
+): { tones: Expected[]; covariance: number[][] } => {
+  const { modes } = table;
   const nodes = table.hub.lnK.length * table.rim.lnK.length;
-  const out: Expected[] = [];
   const middle = Math.floor(nodes / 2);
-  let segment = 0;
-  let hub = 0;
-  for (let m = 0; m < table.modes; m++) {
-    const inside = shareAt(table, middle, m, lnT) >= 0.5;
-    const number = inside ? ++segment : ++hub;
-    let sum = 0;
-    let ratio = 0;
-    let squares = 0;
-    for (let node = 0; node < nodes; node++) {
-      const lnF = lnFrequencyAt(table, node, m, lnT);
-      const r = lnF - lnFrequencyAt(table, node, 0, lnT);
-      const weight = Math.exp(table.lnPrior[node] as number);
-      sum += weight * lnF;
-      ratio += weight * r;
-      squares += weight * r * r;
+  const mean = new Float64Array(modes);
+  const product = new Float64Array(modes * modes);
+  const lnF = new Float64Array(modes);
+  for (let node = 0; node < nodes; node++) {
+    const weight = Math.exp(table.lnPrior[node] as number);
+    for (let m = 0; m < modes; m++) {
+      lnF[m] = lnFrequencyAt(table, node, m, lnT);
+      mean[m] = (mean[m] as number) + weight * (lnF[m] as number);
+      for (let n = 0; n <= m; n++)
+        product[m * modes + n] = (product[m * modes + n] as number) + weight * (lnF[m] as number) * (lnF[n] as number);
     }
-    const frequency = Math.exp(sum);
-    const spread = Math.sqrt(Math.max(squares - ratio ** 2, 0));
-    out.push({
-      plane: table.plane,
-      family: inside ? family : 'hub',
-      mode: number,
-      frequencyHz: hertz(frequency),
-      uHz: hertz(frequency * (m === 0 ? RATIO_FLOOR : Math.hypot(spread, RATIO_FLOOR))),
-    });
   }
+  const described = describedPart(table, middle, lnT, uncertainty);
+  const covariance = Array.from(mean, (a, m) =>
+    Array.from(mean, (b, n) => {
+      const ends = (product[Math.max(m, n) * modes + Math.min(m, n)] as number) - a * b;
+      return ends + (described[m * modes + n] as number);
+    }),
+  );
+  let inside = 0;
+  let hub = 0;
+  const tones = Array.from(mean, (ln, m): Expected => {
+    const own = shareAt(table, middle, m, lnT) >= 0.5;
+    return {
+      plane: table.plane,
+      family: own ? family : 'hub',
+      mode: own ? ++inside : ++hub,
+      frequencyHz: hertz(Math.exp(ln)),
+    };
+  });
+  return { tones, covariance };
+};
+
+/** What the description and the model leave open beside the ends: covariance of ln f, taken in the middle of the ends' grid. */
+const describedPart = (table: ToneTable, node: number, lnT: number, uncertainty: MemberUncertainty): Float64Array => {
+  const { modes } = table;
+  const { sigma } = sharedPrior(table, uncertainty);
+  const read = new Float64Array(LINE_SIZE);
+  const by = new Float64Array(modes * MODEL);
+  const out = new Float64Array(modes * modes);
+  for (let m = 0; m < modes; m++) {
+    lineAt(table, node, m, lnT, read);
+    writeSensitivities(read, false, by, m * MODEL);
+    const own = Math.hypot(modelErrorAt(table, m, lnT), ownModelSigma(m));
+    out[m * modes + m] = withHold(table, node, own, read[LINE.first] as number) ** 2;
+  }
+  for (let m = 0; m < modes; m++)
+    for (let n = 0; n < modes; n++)
+      for (let p = 0; p < MODEL; p++)
+        out[m * modes + n] =
+          (out[m * modes + n] as number) +
+          (by[m * MODEL + p] as number) * (by[n * MODEL + p] as number) * (sigma[p] as number) ** 2;
   return out;
 };

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { createEar } from '../../src/audio/createEar.ts';
 import type { EarEvent } from '../../src/audio/earEvent.ts';
-import { hertz, newtons, seconds } from '../../src/units.ts';
+import { hertz, seconds } from '../../src/units.ts';
 import { nonSpokeSet } from '../signals/nonSpokes.ts';
 import { fullSet, singleSet } from '../signals/pluckSets.ts';
 import { simulateRound } from '../signals/round.ts';
 import { uniformWheel } from '../signals/uniformWheel.ts';
+import { rung } from './rung.ts';
 
 const open = (rate = 48000) => createEar({ sampleRateHz: hertz(rate), settings: { sampleRateHz: hertz(rate) } });
 function play(samples: Float32Array, rate = 48000, block = 2048): EarEvent[] {
@@ -62,16 +63,15 @@ describe('a listening ear', { timeout: 60_000 }, () => {
     if (!pluck) throw new Error('no pluck');
     // Two spokes apart by a fifth: their first tones at one tension differ by 3 : 2.
     const ladder = (scale: number) =>
-      [100, 300, 900, 1800].map((tensionN) => ({
-        tensionN: newtons(tensionN),
-        tones: [1, 2, 3, 4].map((mode) => ({
+      [100, 300, 900, 1800].map((tensionN) => {
+        const tones = [1, 2, 3, 4].map((mode) => ({
           plane: 'inPlane' as const,
           family: 'segment' as const,
           mode,
           frequencyHz: hertz(scale * mode * Math.sqrt(tensionN)),
-          uHz: hertz(scale * mode * Math.sqrt(tensionN) * 0.02),
-        })),
-      }));
+        }));
+        return rung(tensionN, tones, [0, 0.02, 0.02, 0.02]);
+      });
     const hearings = [false, true].map((changed) => {
       const rate = hertz(48000);
       const ear = createEar({ sampleRateHz: rate, settings: { sampleRateHz: rate }, expected: ladder(20) });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { createEar } from '../../src/audio/createEar.ts';
 import type { ExpectedAtTension, Heard, HearRefusal } from '../../src/contract.ts';
-import { hertz, newtons } from '../../src/units.ts';
+import { hertz } from '../../src/units.ts';
 import { drawSpoke } from '../signals/catalogue.ts';
 import { furtherSet } from '../signals/furtherSounds.ts';
 import { nonSpokeSet } from '../signals/nonSpokes.ts';
@@ -9,26 +9,31 @@ import { simulatePluck } from '../signals/pluck.ts';
 import { seededRandom } from '../signals/random.ts';
 import { type Spoke, spokeModes } from '../signals/spokeModes.ts';
 import { stressSet } from '../signals/stressSet.ts';
+import { rung } from './rung.ts';
 
-/** What a description would give: the finite elements' own tones with ends in the middle and the mass off by 1 %. */
+/**
+ * What a description would give: the finite elements' own tones with ends in the middle and the mass off by 1 %. They depart as ends
+ * four times as stiff would move them, and each for itself by 0.5 %.
+ */
 function ladderOf(spoke: Spoke): ExpectedAtTension[] {
-  const ends = { inPlane: 17, across: 17 };
   const pieces = spoke.pieces.map((p) => ({ ...p, massKgPerM: 1.01 * p.massKgPerM }));
   return Array.from({ length: 14 }, (_, i) => {
     const tensionN = 60 * 1.33 ** i;
-    const { modes } = spokeModes({ ...spoke, pieces, tensionN, hub: ends, rim: ends }, 'inPlane', 8, 0.012);
-    return {
-      tensionN: newtons(tensionN),
-      tones: modes
-        .filter((m) => m.mode <= 5)
-        .map(({ plane, family, mode, frequencyHz }) => ({
-          plane,
-          family,
-          mode,
-          frequencyHz: hertz(frequencyHz),
-          uHz: hertz(frequencyHz * (mode === 1 ? 0.0005 : 0.01)),
-        })),
+    const modesAt = (stiffness: number) => {
+      const ends = { inPlane: stiffness, across: stiffness };
+      return spokeModes({ ...spoke, pieces, tensionN, hub: ends, rim: ends }, 'inPlane', 8, 0.012).modes;
     };
+    const modes = modesAt(17);
+    const stiffer = modesAt(68);
+    const tones = modes.map(({ plane, family, mode, frequencyHz }) => ({
+      plane,
+      family,
+      mode,
+      frequencyHz: hertz(frequencyHz),
+    }));
+    const ends = modes.map((m, k) => Math.log((stiffer[k] as { frequencyHz: number }).frequencyHz / m.frequencyHz));
+    const alone = modes.map((_, k) => modes.map((_, n) => (n === k ? 0.005 : 0)));
+    return rung(tensionN, tones, ends, ...alone);
   });
 }
 function listen(samples: Float32Array, expected: readonly ExpectedAtTension[]): (Heard | HearRefusal)[] {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { proposeModes } from '../../src/audio/proposeModes.ts';
 import type { ExpectedAtTension } from '../../src/contract.ts';
-import { hertz, newtons } from '../../src/units.ts';
+import { hertz } from '../../src/units.ts';
+import { rung } from './rung.ts';
 
 /** Pinned stiff string of 2 mm steel over 0.2 m: f_n = n/(2L)·√(T/μ)·√(1 + B n²), B = π²EI/(TL²). @source Fletcher 1964, JASA 36:203 */
 function pinned(tensionN: number, n: number, lengthM = 0.2): number {
@@ -12,16 +13,13 @@ function pinned(tensionN: number, n: number, lengthM = 0.2): number {
 }
 const ladder: ExpectedAtTension[] = Array.from({ length: 20 }, (_, i) => {
   const tensionN = 100 * 1.18 ** i;
-  return {
-    tensionN: newtons(tensionN),
-    tones: [1, 2, 3, 4, 5].map((mode) => ({
-      plane: 'inPlane' as const,
-      family: 'segment' as const,
-      mode,
-      frequencyHz: hertz(pinned(tensionN, mode)),
-      uHz: hertz(pinned(tensionN, mode) * 0.004 * (mode - 1)),
-    })),
-  };
+  const tones = [1, 2, 3, 4, 5].map((mode) => ({
+    plane: 'inPlane' as const,
+    family: 'segment' as const,
+    mode,
+    frequencyHz: hertz(pinned(tensionN, mode)),
+  }));
+  return rung(tensionN, tones, [0, 0.004, 0.008, 0.012, 0.016]);
 });
 const tone = (frequencyHz: number, levelDb = 0) => ({ frequencyHz, amplitude: 10 ** (levelDb / 20) });
 
@@ -64,6 +62,47 @@ describe('numbering', () => {
   it('leaves a fainter tone beside the place of the first tone to the neighbour', () => {
     const own = [2, 3, 4].map((n) => tone(pinned(600, n)));
     expect(proposeModes([tone(1.06 * pinned(600, 1), -24), ...own], ladder)[0]?.modes).toEqual([0, 2, 3, 4]);
+  });
+  it('infers it where ends raise all tones of a tension together, the first most', () => {
+    // Stiffer ends raise a short stiff wire's first tone by 8 %, the others by less; that much more tension raises all alike.
+    const raised = [0.08, 0.06, 0.05, 0.044, 0.04];
+    const open = ladder.map((r) => rung(r.tensionN, r.tones, raised));
+    const stiff = (n: number) => pinned(600, n) * Math.exp(1.5 * (raised[n - 1] ?? 0));
+    const [best] = proposeModes(
+      [2, 3, 4].map((n) => tone(stiff(n))),
+      open,
+    );
+    expect(best?.modes).toEqual([2, 3, 4]);
+    const offPercent = 100 * Math.abs(Math.exp(best?.lnFirst ?? 0) / stiff(1) - 1);
+    expect(offPercent).toBeLessThan(100 * 2 * (best?.uFirst ?? 0));
+    expect(offPercent).toBeLessThan(1);
+  });
+  it('leaves a neighbour’s tone that lies near enough to the missing first, but rings on longer than the spoke does', () => {
+    const ring = (frequencyHz: number, levelDb: number, decayS: number) => ({ ...tone(frequencyHz, levelDb), decayS });
+    const own = [2, 3, 4].map((n) => ring(pinned(600, n), -2 * n, 0.1));
+    const near = 1.012 * pinned(600, 1);
+    expect(proposeModes([ring(near, -14, 0.8), ...own], ladder)[0]?.modes).toEqual([0, 2, 3, 4]);
+    // The spoke's own, as loud as it was and with a ring of its kind, is taken there.
+    expect(proposeModes([ring(near, -4, 0.15), ...own], ladder)[0]?.modes).toEqual([1, 2, 3, 4]);
+  });
+  it('numbers a tone between hub and crossing as none of the ringing part’s, and finds it by them', () => {
+    const short = (tensionN: number) => pinned(tensionN, 1, 0.063);
+    const mixed = ladder.map((r) => {
+      const hub = { plane: 'inPlane' as const, family: 'hub' as const, mode: 1, frequencyHz: hertz(short(r.tensionN)) };
+      const tones = [...r.tones, hub].sort((a, b) => a.frequencyHz - b.frequencyHz);
+      return rung(
+        r.tensionN,
+        tones,
+        tones.map((t) => (t.family === 'hub' ? 0.03 : 0)),
+      );
+    });
+    const heard = [pinned(700, 1), pinned(700, 2), pinned(700, 3), 1.02 * short(700)].sort((a, b) => a - b);
+    const [best] = proposeModes(
+      heard.map((f) => tone(f)),
+      mixed,
+    );
+    expect(best?.explained).toBeCloseTo(1, 9);
+    expect(best?.modes.filter((m) => m > 0)).toEqual([1, 2, 3]);
   });
   it('leaves tones that no tension explains unexplained, and says so by its score', () => {
     const own = proposeModes(

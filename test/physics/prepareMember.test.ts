@@ -134,10 +134,29 @@ describe('expected tones', () => {
               ? before.tones[k].frequencyHz
               : 0,
           );
-          expect(tone.uHz).toBeGreaterThan(0);
+          expect(rung.covariance[k]?.[k]).toBeGreaterThan(0);
         });
       });
     }
+  });
+  it('depart mostly together at one tension: the ratio of two of them is known far better than each', () => {
+    for (const prepared of [RADIAL, HELD]) {
+      const { covariance, tones } = expectedTones(prepared, { crossing: 'held', direction: 'inPlane' })[30] ?? {};
+      if (!covariance || !tones) throw new Error('no rung');
+      const at = (a: number, b: number) => covariance[a]?.[b] ?? Number.NaN;
+      expect(at(0, 0)).toBeGreaterThan(0);
+      expect(at(0, 0) + at(1, 1) - 2 * at(0, 1)).toBeLessThan(0.3 * at(0, 0));
+      for (const a of tones.keys())
+        for (const b of tones.keys()) {
+          expect(at(a, b)).toBeCloseTo(at(b, a), 12);
+          expect(Math.abs(at(a, b))).toBeLessThanOrEqual(Math.sqrt(at(a, a) * at(b, b)) * (1 + 1e-9));
+          if (tones[a]?.plane !== tones[b]?.plane) expect(at(a, b)).toBe(0);
+        }
+    }
+  });
+  it('begin with the plane that was plucked', () => {
+    for (const direction of ['inPlane', 'across'] as const)
+      expect(expectedTones(HELD, { crossing: 'held', direction })[0]?.tones[0]?.plane).toBe(direction);
   });
   it('name the pair only where it can ring: an open crossing plucked across', () => {
     const families = (crossing: 'held' | 'free', direction: 'inPlane' | 'across') =>

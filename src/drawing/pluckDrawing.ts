@@ -55,8 +55,8 @@ export function pluckDrawing(options: PluckOptions): SvgNode {
       mirrored ? 'end' : 'start',
       17,
     ),
-    crossed && text(mx({ x: 122, y: 186 }), 'hold', 'letter strong', mirrored ? 'start' : 'end', 20),
-    crossed && text(mx({ x: 122, y: 207 }), 'the crossing', 'letter', mirrored ? 'start' : 'end', 17),
+    crossed && text(mx({ x: 117, y: 186 }), 'hold', 'letter strong', mirrored ? 'start' : 'end', 20),
+    crossed && text(mx({ x: 117, y: 207 }), 'the crossing', 'letter', mirrored ? 'start' : 'end', 17),
     text(mx({ x: 28, y: 92 }), 'rim', 'letter', mirrored ? 'end' : 'start', 15),
     text(mx({ x: 110, y: 252 }), 'hub', 'letter', mirrored ? 'start' : 'end', 15),
   );

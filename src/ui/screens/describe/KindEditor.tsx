@@ -14,11 +14,11 @@ const FORMS: Readonly<Record<Shape['form'], { readonly label: string; readonly s
 };
 
 const FIGURES: Readonly<Record<string, string>> = {
-  diameterMm: 'diameter',
-  widthMm: 'width, along the rim',
-  thicknessMm: 'thickness, along the axle',
-  outerMm: 'outside',
-  innerMm: 'inside',
+  diameterMm: 'Diameter',
+  widthMm: 'Width, along the rim',
+  thicknessMm: 'Thickness, along the axle',
+  outerMm: 'Outside diameter',
+  innerMm: 'Inside diameter',
 };
 
 /** The sections of one spoke kind, hub end first: length, shape and material of each layer. */

@@ -226,6 +226,23 @@ describe('the Judge screen', () => {
   });
 });
 
+describe('the Judge screen at a desk', () => {
+  it('shows the details of a spoke beside its row', async () => {
+    const { page } = open;
+    await page.setViewportSize(DESK);
+    await goTo('judge');
+    const row = page.getByRole('button', { name: 'Details of spoke 7' });
+    await row.click();
+    const heading = page.getByRole('heading', { name: 'Spoke 7, left' }).filter({ visible: true });
+    for (const part of [row, heading]) {
+      const box = await part.boundingBox();
+      expect(box?.y).toBeGreaterThanOrEqual(0);
+      expect((box?.y ?? 1e9) + (box?.height ?? 0)).toBeLessThanOrEqual(DESK.height);
+    }
+    await page.getByRole('region', { name: 'Spoke 7' }).filter({ visible: true }).getByText('Close').click();
+  });
+});
+
 describe('with keys alone', () => {
   it('the first screen leads to a new wheel, and every stop shows where it is', async () => {
     const { page } = open;

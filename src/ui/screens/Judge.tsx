@@ -74,7 +74,7 @@ function RoundJudged({ wheel, round, onRound }: OfRound & Chosen) {
         from this app alone never clears a wheel to ride.
       </p>
       <div class="two-columns">
-        <aside class="stays" aria-label="The wheel">
+        <aside class={detail === undefined ? 'stays' : 'stays scrolls'} aria-label="The wheel">
           <WheelView
             spokes={judgement.laid}
             current={selected}

@@ -221,13 +221,13 @@ describe('while listening', () => {
     await screen.findByRole('img', { name: 'The wheel; spoke 9 is to be plucked.' });
   });
 
-  it('lets the microphone go when the round is complete', async () => {
+  it('lets the microphone go when the round ends, and says what was heard', async () => {
     await begin();
     pluck(441.2, 900.1, 1392);
     pluck(441.3, 900.2, 1392.1);
     await screen.findByText(/listening, /);
     app.actions.finishRound();
-    await screen.findByText('All heard');
+    await screen.findByText('Ended: 1 of 32 heard');
     await screen.findByText(/not listening/);
     expect(app.store.getState().listening.status).toBe('off');
   });

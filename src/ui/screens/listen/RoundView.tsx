@@ -95,8 +95,20 @@ function newestAnswer(live: LiveRound, spokes: ReadonlyMap<number, SpokeView>): 
 const awaitsTap = (live: LiveRound): boolean =>
   live.round.order === 'free' && live.phase === 'paused' && live.settled.includes(live.spoke);
 
+/** A few are named; more are counted. */
+const NAMED = 3;
+
+/** What an ended round has heard. */
+function endWords({ settled, spokeCount }: LiveRound): string {
+  const known = new Set(settled);
+  const missing = Array.from({ length: spokeCount }, (_, i) => i + 1).filter((spoke) => !known.has(spoke));
+  if (missing.length === 0) return 'All heard';
+  if (missing.length <= NAMED) return `All heard but ${missing.join(', ')}`;
+  return `Ended: ${settled.length} of ${spokeCount} heard`;
+}
+
 function Place({ live, mixed }: { readonly live: LiveRound; readonly mixed: boolean }) {
-  if (live.phase === 'finished') return <p class="place">All heard</p>;
+  if (live.phase === 'finished') return <p class="place">{endWords(live)}</p>;
   if (awaitsTap(live)) return <p class="place">Tap the spoke that you pluck next</p>;
   const words = placeWords(live.spoke, live.spokeCount);
   if (live.phase === 'closing') return <p class="place">Once more spoke {live.spoke}, to close the round</p>;

@@ -51,6 +51,8 @@ export interface AppActions {
   hearAgain(roundId: string, spoke: number): void;
   /** Puts the live round down, so that a new one can begin; an unended one stays open on the wheel. */
   leaveRound(): void;
+  /** Says a sentence aloud where that is wanted; the ear is deaf meanwhile. */
+  speak(sentence: string): void;
   /** Moves every reading of places after `spoke` by one place along the order, forwards or backwards. */
   moveAllAfter(spoke: number, direction: 'forward' | 'backward'): void;
   putAside(pluckId: string): void;

@@ -4,7 +4,6 @@ import { expandLayout } from '../../spokes/expandLayout.ts';
 import { type HeardPluck, resumeWalk, type Walk, type WalkEvent, walkRound } from '../../spokes/walkRound.ts';
 import type { Round, Side, Wheel } from '../../spokes/wheel.ts';
 import { hertz, seconds } from '../../units.ts';
-import { settledSentence } from '../text/settledSentence.ts';
 import type { AppActions } from './appActions.ts';
 import type { LastPluck, LiveRound } from './appState.ts';
 import type { Desk } from './createApp.ts';
@@ -88,11 +87,6 @@ export function roundActions(desk: Desk, { say, unsay }: Messages, queue: Measur
     if (walk.round.plucks !== now.round.plucks) void queue.ask(now.wheelId, walk.round.id);
   };
   const signal = signaller(desk);
-  const speak = (sentence: string) => {
-    if (!get().preferences.speech) return;
-    const durationS = ports.feedback.speak(sentence);
-    if (durationS > 0) live.listening?.holdOff(durationS);
-  };
 
   const credit = (now: LiveRound, pluck: HeardPluck, onsetS: LastPluck['onsetS']) => {
     const { walk, outcome = 'notNow' } = walkRound(walkOf(now), { kind: 'pluckHeard', pluck });
@@ -109,10 +103,9 @@ export function roundActions(desk: Desk, { say, unsay }: Messages, queue: Measur
       settledNow,
       flags: pluck.flags,
     });
-    const measured = settledNow || walk.phase === 'finished' ? queue.ask(now.wheelId, now.round.id) : undefined;
+    if (settledNow || walk.phase === 'finished') void queue.ask(now.wheelId, now.round.id);
     const sign = walk.phase === 'finished' ? 'finished' : SIGNALS[outcome];
     if (sign) signal(sign);
-    if (settledNow) void measured?.then(() => speak(settledSentence(get(), now.spoke)));
     return outcome;
   };
   const hearPluck = (now: LiveRound, heard: Heard, event: Extract<EarEvent, { kind: 'heard' }>) => {
@@ -232,6 +225,11 @@ export function roundActions(desk: Desk, { say, unsay }: Messages, queue: Measur
       step({ kind: 'jump', spoke });
     },
     leaveRound: () => leave(),
+    speak: (sentence) => {
+      if (!get().preferences.speech) return;
+      const durationS = ports.feedback.speak(sentence);
+      if (durationS > 0) live.listening?.holdOff(durationS);
+    },
     moveAllAfter: (spoke, direction) => step({ kind: 'moveAllAfter', spoke, by: direction === 'forward' ? 1 : -1 }),
     putAside: (pluckId) => editPluck(pluckId, true),
     takeBack: (pluckId) => editPluck(pluckId, false),

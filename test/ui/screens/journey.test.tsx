@@ -200,6 +200,19 @@ describe('while listening', () => {
     await waitFor(() => expect(status()).toMatch(/^Spoke 1: .*Next: spoke 2, right\.$/), { timeout: 20_000 });
   });
 
+  it('says the same aloud, only if wanted', async () => {
+    await begin();
+    app.actions.setPreference('speech', true);
+    pluck(441.2, 900.1, 1392);
+    expect(simulated.spoken).toEqual([]);
+    pluck(441.3, 900.2, 1392.1);
+    await waitFor(
+      () =>
+        expect(simulated.spoken).toEqual([expect.stringMatching(/^Spoke 1: \d+ newtons\. Next is spoke 2, right\.$/)]),
+      { timeout: 20_000 },
+    );
+  });
+
   it('can be walked without a touch: the next place is shown as soon as one is settled', async () => {
     await begin();
     await screen.findByText(/Pluck spoke 1, left/);

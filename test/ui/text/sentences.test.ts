@@ -2,6 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { How } from '../../../src/contract.ts';
 import type { WheelProblemReason } from '../../../src/spokes/wheelProblem.ts';
 import { describeReasonText } from '../../../src/ui/screens/describe/describeReasonText.ts';
+import type { SpokeView } from '../../../src/ui/screens/judge/judgementOf.ts';
+import type { LiveRound } from '../../../src/ui/store/appState.ts';
 import type { MessageCode } from '../../../src/ui/store/message.ts';
 import { CORRECTION_REASON_TEXT } from '../../../src/ui/text/correctionReasonText.ts';
 import { HEARD_FLAG_TEXT } from '../../../src/ui/text/heardFlagText.ts';
@@ -9,6 +11,7 @@ import { HEAR_REASON_TEXT } from '../../../src/ui/text/hearReasonText.ts';
 import { ACROSS_REASON, pluckSentence } from '../../../src/ui/text/howText.ts';
 import { MEASURE_REASON_TEXT } from '../../../src/ui/text/measureReasonText.ts';
 import { messageText } from '../../../src/ui/text/messageText.ts';
+import { spokenSentence } from '../../../src/ui/text/settledSentence.ts';
 import { UNCERTAIN_INPUT_TEXT } from '../../../src/ui/text/uncertainInputText.ts';
 import { wheelProblemText } from '../../../src/ui/text/wheelProblemText.ts';
 
@@ -97,5 +100,23 @@ describe('every sentence of the app', () => {
   it('names the detail where there is one', () => {
     expect(messageText('soundProcessed', 'gain control').sentence).toContain('gain control');
     expect(messageText('fileNewer', '3').sentence).toContain('3');
+  });
+});
+
+describe('what is said aloud of a settled spoke', () => {
+  const live = { phase: 'walking', spoke: 6, side: 'right' } as LiveRound;
+  const view = (value: string, unit: 'N' | '%', word: string) =>
+    ({ number: 5, word, figure: { value, plusMinus: '30', unit } }) as SpokeView;
+
+  it('is short where all is in order, and names what is off', () => {
+    expect(spokenSentence(live, view('612', 'N', 'within, even'))).toBe(
+      'Spoke 5: 612 newtons. Next is spoke 6, right.',
+    );
+    expect(spokenSentence(live, view('1299', 'N', 'over the limit, tight'))).toBe(
+      'Spoke 5: 1299 newtons, over the limit, tight. Next is spoke 6, right.',
+    );
+    expect(spokenSentence(live, view('−16.2', '%', 'slack'))).toBe(
+      'Spoke 5: minus 16.2 percent, slack. Next is spoke 6, right.',
+    );
   });
 });

@@ -3,7 +3,7 @@ import { newtons, type TensionUnit, tensionIn } from '../../../units.ts';
 export interface ShownFigure {
   readonly value: string;
   readonly plusMinus: string;
-  readonly unit: string;
+  readonly unit: TensionUnit | '%';
 }
 
 /** Below this half width in the shown unit a decimal carries something. */

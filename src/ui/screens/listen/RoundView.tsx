@@ -56,7 +56,7 @@ export function RoundView({ wheel, spokes, live, playDemo }: Props) {
         </div>
         <div class="answer">
           <Answer shown={shown} live={live} evenness={judgement.kind === 'evenness'} />
-          <SettledStatus live={live} spokes={judgement.spokes} />
+          <SettledStatus live={live} spokes={judgement.spokes} measured={judgement.status === 'ready'} />
         </div>
         <WheelView
           spokes={spokes}

@@ -20,45 +20,61 @@ const FOREIGN_FAINT = 0.5;
 const LOUD_DB = -12;
 const LAST_EXPECTED = 4;
 
+/** Teeth as they are laid over the lines: all moved by `shift`, and none from `top` on. */
+export interface Laid {
+  readonly shift: number;
+  readonly top: number;
+}
+const UNMOVED: Laid = { shift: 0, top: Number.POSITIVE_INFINITY };
+
 /**
  * ln of how much likelier these teeth make the lines than lines anywhere: a mixture of the teeth's normal densities with tones
  * that are not the body's, over an even density. Low tones that are missing under a loud higher one cost `missing` nats each.
  * @source Jaynes 2003, Probability Theory, ch. 4 (evidence in nats)
  */
-export function combEvidence(lines: readonly Line[], teeth: readonly Tooth[], missing: number): number {
+export function combEvidence(
+  lines: readonly Line[],
+  teeth: readonly Tooth[],
+  missing: number,
+  { shift, top }: Laid = UNMOVED,
+): number {
   let weights = 0;
-  for (const t of teeth) weights += t.weight;
+  for (const t of teeth) if (t.lnHz + shift < top) weights += t.weight;
   let sum = 0;
   let loudRank = 0;
   for (const l of lines) {
     let density = 0;
     for (const t of teeth) {
-      const off = Math.abs(l.lnHz - t.lnHz);
-      if (off > 4 * t.u) continue;
+      const off = Math.abs(l.lnHz - t.lnHz - shift);
+      if (off > 4 * t.u || t.lnHz + shift >= top) continue;
       const d = off / t.u;
       density += (t.weight / t.u) * Math.exp(-0.5 * d * d);
       if (d < 2.5 && l.levelDb > LOUD_DB) loudRank = Math.max(loudRank, t.rank);
     }
     const foreign = FOREIGN_LOUD + (FOREIGN_FAINT - FOREIGN_LOUD) * Math.min(1, -l.levelDb / 30);
-    sum += Math.log(foreign + ((1 - foreign) * density * LN_RANGE) / (weights * Math.sqrt(2 * Math.PI)));
+    sum += Math.log(foreign + ((1 - foreign) * density * LN_RANGE) / (weights * ROOT_2PI));
   }
+  const expected = Math.min(LAST_EXPECTED, loudRank);
   for (const t of teeth)
-    if (t.rank > 0 && t.rank < Math.min(LAST_EXPECTED, loudRank) && !lines.some((l) => isNear(l, t))) sum -= missing;
+    if (t.rank > 0 && t.rank < expected && t.lnHz + shift < top && !lines.some((l) => isNear(l, t, shift)))
+      sum -= missing;
   return sum;
 }
 
-/** Shift of the teeth that fits the lines near them best, weighted with loudness and sharpness. */
-export function combShift(lines: readonly Line[], teeth: readonly Tooth[]): number {
-  let top = 0;
-  let bottom = 0;
+/** Further shift of the teeth that fits the lines near them best, weighted with loudness and sharpness. */
+export function combShift(lines: readonly Line[], teeth: readonly Tooth[], { shift, top }: Laid = UNMOVED): number {
+  let over = 0;
+  let under = 0;
   for (const l of lines)
     for (const t of teeth)
-      if (t.rank > 0 && isNear(l, t)) {
-        const w = 10 ** (l.levelDb / 20) / (t.u * t.u);
-        top += w * (l.lnHz - t.lnHz);
-        bottom += w;
+      if (t.rank > 0 && isNear(l, t, shift) && t.lnHz + shift < top) {
+        const w = Math.exp(l.levelDb * PER_DB) / (t.u * t.u);
+        over += w * (l.lnHz - t.lnHz - shift);
+        under += w;
       }
-  return bottom > 0 ? top / bottom : 0;
+  return under > 0 ? over / under : 0;
 }
 
-const isNear = (l: Line, t: Tooth): boolean => Math.abs(l.lnHz - t.lnHz) < 3 * t.u;
+const ROOT_2PI = Math.sqrt(2 * Math.PI);
+const PER_DB = Math.LN10 / 20;
+const isNear = (l: Line, t: Tooth, shift: number): boolean => Math.abs(l.lnHz - t.lnHz - shift) < 3 * t.u;

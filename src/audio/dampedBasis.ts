@@ -1,4 +1,5 @@
 import type { BandSignal } from './fitExponentials.ts';
+import { glidePhasor } from './glidePhasor.ts';
 import { projectPure, pureProducts } from './purePoles.ts';
 import type { Workspace } from './workspace.ts';
 
@@ -19,13 +20,13 @@ export interface Point {
  */
 export function project(band: BandSignal, at: Point, w: Workspace, withResidual = false) {
   const { K, count: n } = w;
-  w.pure = !withResidual && isPure(at);
+  w.pure = isPure(at);
+  if (at.hasGlide) glidePhasor(band, at.p[2 * K] as number, Math.exp(at.p[2 * K + 1] as number), w);
   if (w.pure) {
-    if (at.hasGlide) glidePhasor(band, at.p[2 * K] as number, Math.exp(at.p[2 * K + 1] as number), w.chirp);
     w.rss = projectPure(band, at, w.chirp, w.c);
+    if (withResidual) subtractPure(band, at, w);
     return;
   }
-  if (at.hasGlide) glidePhasor(band, at.p[2 * K] as number, Math.exp(at.p[2 * K + 1] as number), w.chirp);
   const dt = 1 / band.rateHz;
   for (let k = 0; k < K; k++) {
     const omega = at.p[2 * k] as number;
@@ -53,7 +54,7 @@ export function project(band: BandSignal, at: Point, w: Workspace, withResidual 
   }
   orthonormalise(w);
   const res = w.residual;
-  res.set(band.samples.length === res.length ? band.samples : band.samples.subarray(0, res.length));
+  for (let i = 0; i < 2 * n; i++) res[i] = band.samples[i] as number;
   for (let k = 0; k < K; k++) {
     const q = w.q[k] as Float64Array;
     dot(q, res, n);
@@ -86,15 +87,32 @@ export function project(band: BandSignal, at: Point, w: Workspace, withResidual 
 /** All components glide, or none does: then sums over the samples are known in closed form. */
 const isPure = (at: Point) => !at.hasGlide || at.glides.every((g) => g);
 
-function glidePhasor(band: BandSignal, glide: number, rate: number, chirp: Float64Array) {
-  const beta = (2 * Math.PI * band.centreHz * glide) / rate;
-  const shrink = Math.exp(-rate / band.rateHz);
-  let left = 1;
-  for (let i = 0; i < chirp.length; i += 2) {
-    const angle = beta * (1 - left);
-    chirp[i] = Math.cos(angle);
-    chirp[i + 1] = Math.sin(angle);
-    left *= shrink;
+/** The residual where all components glide alike, or none does: the signal less the components at the amplitudes just found. */
+function subtractPure(band: BandSignal, at: Point, w: Workspace) {
+  const { K, count: n, residual, chirp } = w;
+  const dt = 1 / band.rateHz;
+  residual.fill(0, 0, 2 * n);
+  for (let k = 0; k < K; k++) {
+    const fall = Math.exp(-(at.p[2 * k + 1] as number) * dt);
+    const zr = fall * Math.cos((at.p[2 * k] as number) * dt);
+    const zi = fall * Math.sin((at.p[2 * k] as number) * dt);
+    let re = w.c[2 * k] as number;
+    let im = w.c[2 * k + 1] as number;
+    for (let i = 0; i < 2 * n; i += 2) {
+      residual[i] = (residual[i] as number) + re;
+      residual[i + 1] = (residual[i + 1] as number) + im;
+      const next = re * zr - im * zi;
+      im = re * zi + im * zr;
+      re = next;
+    }
+  }
+  for (let i = 0; i < 2 * n; i += 2) {
+    const re = residual[i] as number;
+    const im = residual[i + 1] as number;
+    const cr = at.hasGlide ? (chirp[i] as number) : 1;
+    const ci = at.hasGlide ? (chirp[i + 1] as number) : 0;
+    residual[i] = (band.samples[i] as number) - (re * cr - im * ci);
+    residual[i + 1] = (band.samples[i + 1] as number) - (re * ci + im * cr);
   }
 }
 
@@ -102,7 +120,8 @@ function orthonormalise(w: Workspace) {
   const { K, count: n } = w;
   for (let k = 0; k < K; k++) {
     const q = w.q[k] as Float64Array;
-    q.set(w.phi[k] as Float64Array);
+    const phi = w.phi[k] as Float64Array;
+    for (let i = 0; i < 2 * n; i++) q[i] = phi[i] as number;
     for (let m = 0; m < k; m++) {
       const other = w.q[m] as Float64Array;
       dot(other, q, n);
@@ -123,6 +142,12 @@ function orthonormalise(w: Workspace) {
   }
 }
 
+/** Most columns: components, glide and ln rate. */
+const MOST_COLUMNS = 12;
+const products = new Float64Array(2 * MOST_COLUMNS * MOST_COLUMNS);
+const onResidual = new Float64Array(2 * MOST_COLUMNS);
+const onBasis = new Float64Array(2 * MOST_COLUMNS * MOST_COLUMNS);
+
 /**
  * Normal matrix H = Re(JᴴJ) and right side b = −Re(Jᴴr) of the simplified (Kaufman) Jacobian at the point last projected.
  * A derivative by decay is E = t·c·phi, by omega −jE, so one complex column serves both; the projection off the basis is
@@ -133,8 +158,8 @@ export function normalEquations(band: BandSignal, at: Point, w: Workspace, H: Fl
   const { K } = w;
   const X = K + (at.hasGlide ? 2 : 0);
   const P = 2 * K + (at.hasGlide ? 2 : 0);
-  const m = new Float64Array(2 * X * X);
-  const r = new Float64Array(2 * X);
+  const m = products;
+  const r = onResidual;
   if (w.pure) pureProducts(band, at, w.c, m, r);
   else sampledProducts(band, at, w, m, r);
   // Parameter u belongs to column col(u); its derivative is the column itself (decay) or −j times it (all others).
@@ -164,7 +189,6 @@ function sampledProducts(band: BandSignal, at: Point, w: Workspace, m: Float64Ar
     r[2 * i] = dotRe;
     r[2 * i + 1] = dotIm;
   }
-  const onBasis = new Float64Array(2 * K * X);
   for (let i = 0; i < X; i++)
     for (let k = 0; k < K; k++) {
       dot(w.q[k] as Float64Array, w.x[i] as Float64Array, n);
@@ -213,8 +237,8 @@ function derivatives(band: BandSignal, at: Point, w: Workspace) {
   const xr = w.x[K + 1] as Float64Array;
   const shrink = Math.exp(-rate * dt);
   let left = 1;
-  xg.fill(0);
-  xr.fill(0);
+  xg.fill(0, 0, 2);
+  xr.fill(0, 0, 2);
   for (let i = 1; i < n; i++) {
     const t = i * dt;
     left *= shrink;

@@ -112,19 +112,18 @@ export function fitExponentials(
   const apart = (p: Float64Array, k: number) => Math.log((p[2 * k + 1] as number) / (p[1] as number)) / DECAY_SPREAD;
   const priorChi2 = (p: Float64Array) => {
     let sum = 0;
-    weights.forEach((w, i) => {
-      sum += w * off(p, i) ** 2;
-    });
+    for (let i = 0; i < weights.length; i++) sum += (weights[i] as number) * off(p, i) ** 2;
     for (let k = 1; k < K; k++) sum += apart(p, k) ** 2;
     return sum;
   };
   const priorCost = (p: Float64Array) => noisePerReal * priorChi2(p);
   const addPriors = (H: Float64Array, b: Float64Array) => {
-    weights.forEach((w, i) => {
+    for (let i = 0; i < weights.length; i++) {
       const u = 2 * K + i;
-      H[u * P + u] = (H[u * P + u] as number) + noisePerReal * w;
-      b[u] = (b[u] as number) - noisePerReal * w * off(at.p, i);
-    });
+      const w = noisePerReal * (weights[i] as number);
+      H[u * P + u] = (H[u * P + u] as number) + w;
+      b[u] = (b[u] as number) - w * off(at.p, i);
+    }
     for (let k = 1; k < K; k++) {
       const u = 2 * k + 1;
       const slope = 1 / (at.p[u] as number) / DECAY_SPREAD;
@@ -150,7 +149,8 @@ export function fitExponentials(
       for (let i = 0; i < P; i++) raised[i * P + i] = (H[i * P + i] as number) * (1 + lambda) + 1e-300;
       const move = solve(raised, b, P);
       if (move) {
-        const trial = { ...at, p: at.p.map((v, i) => v + (move[i] as number)) };
+        const trial = { glides: at.glides, hasGlide: at.hasGlide, p: new Float64Array(P) };
+        for (let i = 0; i < P; i++) trial.p[i] = (at.p[i] as number) + (move[i] as number);
         clamp(trial, K, limit);
         project(band, trial, work);
         const after = work.rss + priorCost(trial.p);

@@ -17,9 +17,8 @@ import { heardAmplitude } from './loudLines.ts';
 import { type NoiseBefore, noiseBefore } from './noiseBefore.ts';
 import { isHum, isMains, isOldLine, wasThere } from './oldTones.ts';
 import { asHypothesis, type HeardTone, type Numbering, proposeModes, rankOf } from './proposeModes.ts';
-import { realFft } from './realFft.ts';
 import { type RefinedTones, refineTones } from './refineTones.ts';
-import { ringSpectrum } from './ringSpectrum.ts';
+import { ringSpectra } from './ringSpectrum.ts';
 import { setsFor } from './setsFor.ts';
 import { type SoundShape, soundShape } from './soundShape.ts';
 import type { LongSpectrum } from './takeBand.ts';
@@ -79,10 +78,11 @@ export function hear(samples: Float32Array, o: HearOptions): Heard | HearRefusal
 
   const noise = noiseBefore(stretch.subarray(0, Math.max(0, onset - Math.round(0.005 * rate))), rate);
   const size = powerOfTwoFrom(ring.length);
-  const seen = findPeaks(ringSpectrum(ring, rate, size), noise, MOST_PEAKS);
+  const spectra = ringSpectra(ring, rate, size);
+  const seen = findPeaks(spectra.ring, noise, MOST_PEAKS);
   const lines = seen.filter((p) => isOldLine(p, noise));
   const peaks = seen.filter((p) => !lines.includes(p)).slice(0, MOST_PEAKS / 2);
-  const spectrum = longSpectrum(ring, rate, size);
+  const spectrum = { bins: spectra.bins, size, sampleRateHz: rate, length: ring.length };
   const refined = refineTones({ spectrum, peaks, skipS: SKIP_S, mostBands: MOST_BANDS, noise });
   const old = refined.tones.filter((t) => wasThere(t, noise));
   const tones = loudestOf(refined.tones.filter((t) => !old.includes(t)));
@@ -176,12 +176,18 @@ function flagsOf(e: FlagEvidence): HeardFlag[] {
     [...of].sort((a, b) => b.amplitude ** 2 * b.decayS - a.amplitude ** 2 * a.decayS)[0];
   const checked = strongest(firsts) ?? strongest(used);
   if (checked) {
-    const answers = crossCheck(e.spectrum, checked.frequencyHz);
     const near = (hz: number) =>
       e.tones.some(
         (t) => Math.abs(t.frequencyHz / checked.frequencyHz - 1) < 0.1 && Math.abs(hz / t.frequencyHz - 1) < AGREEMENT,
       );
-    if (answers.length > 0 && !answers.some(near)) flags.push('crossCheckDisagrees');
+    let asked = false;
+    let agrees = false;
+    for (const hz of crossCheck(e.spectrum, checked.frequencyHz)) {
+      asked = true;
+      agrees = near(hz);
+      if (agrees) break;
+    }
+    if (asked && !agrees) flags.push('crossCheckDisagrees');
   }
   if (e.shape.flatShare > CLIPPED) flags.push('lightlyClipped');
   const humming = e.lines.some((l) => isMains(l.frequencyHz)) || [...e.old, ...e.tones].some(isHum);
@@ -203,12 +209,6 @@ function flagsOf(e: FlagEvidence): HeardFlag[] {
   const decay = strongest(used)?.decayS ?? 1;
   if (decay < 0.05 || e.ringS < 0.25) flags.push('shortRing');
   return flags;
-}
-
-function longSpectrum(ring: Float32Array, sampleRateHz: number, size: number) {
-  const padded = new Float64Array(size);
-  padded.set(ring);
-  return { bins: realFft(size).forward(padded).slice(), size, sampleRateHz, length: ring.length };
 }
 
 /** Numbered by ratios alone, and every upper tone a whole multiple of the first. */

@@ -12,7 +12,7 @@ export interface ToneList {
   readonly mate: Int8Array;
 }
 
-/** Tones laid against a set. */
+/** Tones laid against a set; overwritten when others are laid into it. */
 export interface LaidTones {
   /** Place of each tone in the set, from 1; 0 where it is none of the set. */
   readonly places: Int8Array;
@@ -20,9 +20,16 @@ export interface LaidTones {
   readonly misfit: Float64Array;
   /** ln of how much likelier each tone is where it was looked for than anywhere; 0 for the first, which was not looked for. */
   readonly gain: Float64Array;
-  readonly lnFirst: number;
-  readonly uFirst: number;
+  lnFirst: number;
+  uFirst: number;
 }
+export const emptyLaid = (count: number): LaidTones => ({
+  places: new Int8Array(count),
+  misfit: new Float64Array(count),
+  gain: new Float64Array(count),
+  lnFirst: 0,
+  uFirst: 0,
+});
 
 /** Standard deviations within which a tone may be taken for a mode. */
 const REACH = 3;
@@ -43,6 +50,7 @@ const rise = new Float64Array(MOST_MODES);
 const row = new Float64Array(MOST_MODES);
 const order = new Int8Array(MOST_MODES);
 const lead = new Int8Array(MOST_MODES);
+const level = new Float64Array(MOST_MODES);
 
 /**
  * Lays the tones against a set with one of them as a given mode.
@@ -50,23 +58,23 @@ const lead = new Int8Array(MOST_MODES);
  * it and as closely as they do. First outward from the given mode, then once more from the loudest to the faintest, so that a
  * neighbour's faint tone moves nothing, with the set as it is at the first tone then known.
  * @param anchorMode index of the given mode in the set, which has at most 16.
- * @returns undefined where the given mode has that frequency at no parameter of the set.
+ * @returns false where the given mode has that frequency at no parameter of the set.
  * @source Kalman 1960, J. Basic Eng. 82:35
  */
-export function layTones(set: ToneSet, anchor: number, anchorMode: number, tones: ToneList): LaidTones | undefined {
+export function layTones(set: ToneSet, anchor: number, anchorMode: number, tones: ToneList, laid: LaidTones): boolean {
   const start = parameterAt(set.modes[anchorMode] as SetTone, set, tones.ln[anchor] as number);
-  if (start === undefined) return undefined;
+  if (start === undefined) return false;
   const n = set.modes.length;
   const count = tones.ln.length;
-  const laid = { places: new Int8Array(count), gain: new Float64Array(count) };
   orderOutward(anchorMode, n);
   layInOrder(set, start, anchor, tones, laid);
   const x = Math.max(set.from, Math.min(lastOf(set), ln[0] as number));
-  orderByLevel(laid.places, tones, n);
-  layInOrder(set, x, lead[order[0] as number] as number, tones, laid);
-  const misfit = new Float64Array(count);
+  // Where nothing but the given mode was found there is no other order.
+  if (orderByLevel(laid.places, tones, n) > 1) layInOrder(set, x, lead[order[0] as number] as number, tones, laid);
+  const { misfit } = laid;
   for (let i = 0; i < count; i++) {
     const m = (laid.places[i] as number) - 1;
+    misfit[i] = 0;
     if (m >= 0) misfit[i] = ((tones.ln[i] as number) - (ln[m] as number)) / (own[m] as number);
   }
   // Both tones of a doublet count as the one that fits.
@@ -75,7 +83,9 @@ export function layTones(set: ToneSet, anchor: number, anchorMode: number, tones
     if (k >= 0 && laid.places[k] === laid.places[i] && Math.abs(misfit[k] as number) < Math.abs(misfit[i] as number))
       misfit[i] = misfit[k] as number;
   }
-  return { ...laid, misfit, lnFirst: ln[0] as number, uFirst: Math.sqrt(covariance[0] as number) };
+  laid.lnFirst = ln[0] as number;
+  laid.uFirst = Math.sqrt(covariance[0] as number);
+  return true;
 }
 
 /** The modes from the given one on to both sides. */
@@ -87,8 +97,8 @@ function orderOutward(from: number, n: number) {
   }
 }
 
-/** The modes by their strongest tones, those without any last; the tones into `lead`. */
-function orderByLevel(places: Int8Array, { lnLevel }: ToneList, n: number) {
+/** The modes by their strongest tones, those without any last; the tones into `lead`. @returns how many modes have one. */
+function orderByLevel(places: Int8Array, { lnLevel }: ToneList, n: number): number {
   lead.fill(-1, 0, n);
   for (let i = 0; i < places.length; i++) {
     const m = (places[i] as number) - 1;
@@ -96,25 +106,25 @@ function orderByLevel(places: Int8Array, { lnLevel }: ToneList, n: number) {
     const best = lead[m] as number;
     if (best < 0 || (lnLevel[i] as number) > (lnLevel[best] as number)) lead[m] = i;
   }
-  const levelOf = (m: number) =>
-    (lead[m] as number) < 0 ? Number.NEGATIVE_INFINITY : (lnLevel[lead[m] as number] as number);
+  let found = 0;
+  for (let m = 0; m < n; m++) {
+    const i = lead[m] as number;
+    level[m] = i < 0 ? Number.NEGATIVE_INFINITY : (lnLevel[i] as number);
+    if (i >= 0) found++;
+  }
   // Insertion keeps the order outward among equals.
   for (let k = 1; k < n; k++) {
     const m = order[k] as number;
     let at = k;
-    for (; at > 0 && levelOf(order[at - 1] as number) < levelOf(m); at--) order[at] = order[at - 1] as number;
+    for (; at > 0 && (level[order[at - 1] as number] as number) < (level[m] as number); at--)
+      order[at] = order[at - 1] as number;
     order[at] = m;
   }
+  return found;
 }
 
 /** Lays one tone after the other in the order of the modes, the first of them given, near one first tone of the set. */
-function layInOrder(
-  set: ToneSet,
-  x: number,
-  first: number,
-  tones: ToneList,
-  { places, gain }: { places: Int8Array; gain: Float64Array },
-) {
+function layInOrder(set: ToneSet, x: number, first: number, tones: ToneList, { places, gain }: LaidTones) {
   const n = set.modes.length;
   places.fill(0);
   gain.fill(0);

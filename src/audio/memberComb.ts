@@ -36,46 +36,71 @@ export interface MemberComb {
 /** Evidence for the member that the sets describe. Each of the loudest lines is tried as each of the first modes of every set. */
 export function memberComb(lines: readonly Line[], sets: readonly ToneSet[]): MemberComb {
   let best: MemberComb = { evidence: -60, teeth: [], x: 0 };
-  for (const set of sets)
-    for (const anchor of lines.slice(0, ANCHORS))
-      for (const mode of set.modes.slice(0, ANCHOR_MODES)) {
-        const start = parameterAt(mode, set, anchor.lnHz);
-        if (start === undefined) continue;
-        const slope = (at(mode.ln, set, start + 0.01) - at(mode.ln, set, start - 0.01)) / 0.02;
-        for (const ends of set.guess ? [0] : ENDS) {
-          // The anchor stays on its tooth whatever the ends do.
-          const held = start - (ends * at(mode.ends, set, start)) / (slope || 1);
-          const shift = combShift(lines, teethAt(set, held, ends));
-          const moved = set.guess || slope <= 0 ? held : held + shift / slope;
-          const first = Math.min(lastOf(set), Math.max(set.from, moved));
-          const teeth = teethAt(set, first, ends);
-          const x = set.lnTension ? at(set.lnTension, set, first) : first;
-          const free = set.lnTension ? SETS + priceOfEnds(ends) - priorOf(x, rangeOf(set.lnTension)) : FREE_RATIOS;
-          const evidence = combEvidence(lines, teeth, MISSING) - SEARCH - free;
-          if (evidence > best.evidence) best = { evidence, teeth, x };
-        }
-      }
+  for (const set of sets) {
+    const found = set.lnTension ? describedComb(lines, set, set.lnTension) : freeComb(lines, set);
+    if (found && found.evidence > best.evidence) best = found;
+  }
   return best;
+}
+
+function describedComb(lines: readonly Line[], set: ToneSet, lnTension: Float64Array): MemberComb | undefined {
+  let best: MemberComb | undefined;
+  const width = (lnTension[lnTension.length - 1] as number) - (lnTension[0] as number);
+  for (const anchor of lines.slice(0, ANCHORS))
+    for (const mode of set.modes.slice(0, ANCHOR_MODES)) {
+      const start = parameterAt(mode, set, anchor.lnHz);
+      if (start === undefined) continue;
+      const slope = (at(mode.ln, set, start + 0.01) - at(mode.ln, set, start - 0.01)) / 0.02;
+      for (const ends of ENDS) {
+        // The anchor stays on its tooth whatever the ends do.
+        const held = start - (ends * at(mode.ends, set, start)) / (slope || 1);
+        const shift = combShift(lines, teethAt(set, held, ends));
+        const first = Math.min(lastOf(set), Math.max(set.from, slope > 0 ? held + shift / slope : held));
+        const teeth = teethAt(set, first, ends);
+        const x = at(lnTension, set, first);
+        const free = SETS + priceOfEnds(ends) - priorOf(x, width);
+        const evidence = combEvidence(lines, teeth, MISSING) - SEARCH - free;
+        if (!best || evidence > best.evidence) best = { evidence, teeth, x };
+      }
+    }
+  return best;
+}
+
+/** The same where nothing is described: the set is one row of ratios, moved along. */
+function freeComb(lines: readonly Line[], set: ToneSet): MemberComb | undefined {
+  const row = teethAt(set, set.from, 0);
+  let best = { evidence: Number.NEGATIVE_INFINITY, shift: 0 };
+  for (const anchor of lines.slice(0, ANCHORS))
+    for (const tooth of row.slice(0, ANCHOR_MODES)) {
+      const shift = anchor.lnHz - tooth.lnHz;
+      if (shift < 0 || shift > lastOf(set) - set.from) continue;
+      const evidence = combEvidence(lines, row, MISSING, { shift, top: TOP }) - SEARCH - FREE_RATIOS;
+      if (evidence > best.evidence) best = { evidence, shift };
+    }
+  if (best.evidence === Number.NEGATIVE_INFINITY) return undefined;
+  const teeth = row.map((t) => ({ ...t, lnHz: t.lnHz + best.shift })).filter((t) => t.lnHz < TOP);
+  return { evidence: best.evidence, teeth, x: set.from + best.shift };
 }
 
 function teethAt(set: ToneSet, x: number, ends: number): Tooth[] {
   const covariance = set.covariance[nearestPoint(set, x)] as Float64Array;
   const n = set.modes.length;
-  const own = set.modes.map((m, k): Tooth => {
+  const teeth: Tooth[] = [];
+  set.modes.forEach((m, k) => {
     const spread = at(m.ends, set, x);
+    const lnHz = at(m.ln, set, x) + ends * spread;
+    if (lnHz >= TOP) return;
     const rest = Math.max(0, (covariance[k * n + k] as number) - spread * spread);
-    const number = numberAt(m, set, x);
     const u = set.guess ? at(m.u, set, x) : Math.sqrt((OWN + OWN_EACH * k) ** 2 + rest);
-    return { lnHz: at(m.ln, set, x) + ends * spread, u, weight: 1, rank: number };
+    teeth.push({ lnHz, u, weight: 1, rank: numberAt(m, set, x) });
   });
-  const others = set.companions.map((c): Tooth => {
-    const u = Math.hypot(at(c.u, set, x), at(c.ends, set, x));
-    return { lnHz: at(c.ln, set, x), u, weight: OTHER_WEIGHT, rank: 0 };
-  });
-  return [...own, ...others].filter((t) => t.lnHz < TOP);
+  for (const c of set.companions) {
+    const lnHz = at(c.ln, set, x);
+    if (lnHz >= TOP) continue;
+    teeth.push({ lnHz, u: Math.hypot(at(c.u, set, x), at(c.ends, set, x)), weight: OTHER_WEIGHT, rank: 0 });
+  }
+  return teeth;
 }
-
-const rangeOf = (values: Float64Array): number => (values[values.length - 1] as number) - (values[0] as number);
 
 /** ln of the prior density of this tension over an even one on the ladder. */
 const priorOf = (lnTension: number, width: number): number => {

@@ -1,5 +1,5 @@
 import type { ExpectedAtTension, Family, Hypothesis, Plane } from '../contract.ts';
-import { type LaidTones, layTones, type ToneList } from './layTones.ts';
+import { emptyLaid, type LaidTones, layTones, type ToneList } from './layTones.ts';
 import { setsFor } from './setsFor.ts';
 import { at, numberAt, type SetTone, type ToneSet } from './toneSet.ts';
 
@@ -84,13 +84,14 @@ export function proposeModes(
     .sort((a, b) => (loudness[b] as number) - (loudness[a] as number))
     .slice(0, ANCHORS);
   const found: Numbering[] = [];
+  const laid = emptyLaid(tones.length);
   const sets = setsFor(expected);
   for (const set of sets)
     for (let m = 0; m < set.modes.length; m++) {
       if (!mayAnchor(set.modes[m] as SetTone)) continue;
       for (const i of anchors) {
-        const laid = layTones(set, i, m, list);
-        if (laid) found.push(numberingOf(set, laid, list, loudness, set.guess || set === sets[0] ? 0 : OTHER_PLANE));
+        if (!layTones(set, i, m, list, laid)) continue;
+        found.push(numberingOf(set, laid, list, loudness, set.guess || set === sets[0] ? 0 : OTHER_PLANE));
       }
     }
   found.sort((a, b) => rankOf(b) - rankOf(a));
@@ -180,8 +181,14 @@ function loudnessOf(tones: readonly HeardTone[]): Float64Array {
 /** The numbering that tones laid against a set make, scored. */
 function numberingOf(set: ToneSet, laid: LaidTones, tones: ToneList, loudness: Float64Array, price: number): Numbering {
   const { places, misfit, lnFirst } = laid;
-  const modes = Array.from(places, (p) => (p > 0 ? numberAt(set.modes[p - 1] as SetTone, set, lnFirst) : 0));
-  const companion = Array.from(places, (p, i) => p === 0 && near(set, lnFirst, tones.ln[i] as number));
+  const count = places.length;
+  const modes: number[] = new Array(count).fill(0);
+  const companion = new Uint8Array(count);
+  for (let i = 0; i < count; i++) {
+    const p = places[i] as number;
+    if (p > 0) modes[i] = numberAt(set.modes[p - 1] as SetTone, set, lnFirst);
+    else if (near(set, lnFirst, tones.ln[i] as number)) companion[i] = 1;
+  }
   const slack = set.lnTension ? Math.max(0, SLACK_BELOW - at(set.lnTension, set, lnFirst)) : 0;
   const { score, explained } = scoreOf(places, modes, misfit, companion, loudness, set.guess);
   return {
@@ -197,8 +204,12 @@ function numberingOf(set: ToneSet, laid: LaidTones, tones: ToneList, loudness: F
   };
 }
 
-const near = (set: ToneSet, x: number, ln: number): boolean =>
-  set.companions.some((c) => Math.abs(ln - at(c.ln, set, x)) < 2 * Math.hypot(at(c.u, set, x), at(c.ends, set, x)));
+/** Is a tone one of the other plane's? */
+function near(set: ToneSet, x: number, ln: number): boolean {
+  for (const c of set.companions)
+    if (Math.abs(ln - at(c.ln, set, x)) < 2 * Math.hypot(at(c.u, set, x), at(c.ends, set, x))) return true;
+  return false;
+}
 
 /** The fainter tone of a doublet. */
 const isLesser = ({ mate, lnAmplitude }: ToneList, i: number): boolean => {
@@ -219,9 +230,10 @@ function evidenceOf(
   tones: ToneList,
   { places, gain }: LaidTones,
   modes: readonly number[],
-  companion: readonly boolean[],
+  companion: Uint8Array,
 ): number {
-  const loudest = tones.lnAmplitude.reduce((a, b) => Math.max(a, b), Number.NEGATIVE_INFINITY);
+  let loudest = Number.NEGATIVE_INFINITY;
+  for (const lnA of tones.lnAmplitude) loudest = Math.max(loudest, lnA);
   const earned = new Float64Array(set.modes.length).fill(Number.NEGATIVE_INFINITY);
   let heard = 0;
   let loudMode = 0;
@@ -246,7 +258,7 @@ function scoreOf(
   places: Int8Array,
   modes: readonly number[],
   misfit: Float64Array,
-  companion: readonly boolean[],
+  companion: Uint8Array,
   loudness: Float64Array,
   guess: boolean,
 ): { score: number; explained: number } {

@@ -9,6 +9,13 @@ export interface RealFft {
    */
   forward(samples: Float32Array | Float64Array): Float64Array;
   /**
+   * Spectra of two real signals by one complex transform, each as `forward` gives it, into `a` and `b`.
+   * @param pair the signals interleaved, `size` of each. @param a, b as long as bins are wanted, two values each, `size` + 2 at most.
+   * @throws RangeError when a length is another.
+   * @source Press et al. 2007, Numerical Recipes, § 12.3
+   */
+  forwardPair(pair: Float64Array, a: Float64Array, b: Float64Array): void;
+  /**
    * Complex time signal of `size` interleaved complex bins, scaled by 1/size.
    * @throws RangeError when `spectrum` does not hold `size` complex values.
    */
@@ -43,6 +50,23 @@ export function realFft(size: number): RealFft {
       demand('samples', samples.length, size);
       fft.realTransform(out, samples);
       return half;
+    },
+    forwardPair(pair, a, b) {
+      demand('pair', pair.length, 2 * size);
+      if (a.length !== b.length || a.length > size + 2)
+        throw new RangeError(`spectra hold ${a.length} and ${b.length} values, expected as many, ${size + 2} at most`);
+      fft.transform(out, pair);
+      for (let k = 0; k < a.length; k += 2) {
+        const m = k === 0 ? 0 : 2 * size - k;
+        const re = out[k] as number;
+        const im = out[k + 1] as number;
+        const mirrorRe = out[m] as number;
+        const mirrorIm = out[m + 1] as number;
+        a[k] = 0.5 * (re + mirrorRe);
+        a[k + 1] = 0.5 * (im - mirrorIm);
+        b[k] = 0.5 * (im + mirrorIm);
+        b[k + 1] = 0.5 * (mirrorRe - re);
+      }
     },
     inverse(spectrum) {
       demand('spectrum', spectrum.length, 2 * size);

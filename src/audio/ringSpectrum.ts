@@ -15,6 +15,8 @@ export interface RingSpectrum {
 
 /** Nothing above is looked at. */
 const HIGHEST_HZ = 11_000;
+/** Bands of the highest tones reach so far. */
+const BANDS_TO_HZ = 12_500;
 /** Share of the window in which it rises. */
 const RISE = 0.12;
 
@@ -30,6 +32,23 @@ export function ringSpectrum(segment: Float32Array, sampleRateHz: number, size: 
   return windowedSpectrum(segment, length, sampleRateHz, size, RISE);
 }
 
+/** The same, and the spectrum of the segment as it is: interleaved re, im of bins from 0, overwritten by the next call. */
+export function ringSpectra(
+  segment: Float32Array,
+  sampleRateHz: number,
+  size: number,
+): { ring: RingSpectrum; bins: Float64Array } {
+  const length = matchedLength(segment, sampleRateHz);
+  const pair = scratch('pair', 2 * size);
+  for (let i = 0; i < segment.length; i++) pair[2 * i + 1] = segment[i] as number;
+  const window = weigh(segment, length, RISE, pair, 2);
+  const wanted = 2 * Math.min(size / 2 + 1, Math.ceil((BANDS_TO_HZ * size) / sampleRateHz));
+  const windowed = scratch('windowed', wanted);
+  const bins = scratch('bins', wanted);
+  realFft(size).forwardPair(pair, windowed, bins);
+  return { ring: spectrumOf(windowed, window, length, sampleRateHz, size), bins };
+}
+
 /** The same of any stretch, through a window of the whole stretch; `rise` 0.5 is the ordinary Hann window. */
 export function windowedSpectrum(
   segment: Float32Array,
@@ -38,18 +57,61 @@ export function windowedSpectrum(
   size: number,
   rise: number,
 ): RingSpectrum {
-  const padded = new Float64Array(size);
+  const padded = scratch('padded', size);
+  const window = weigh(segment, length, rise, padded, 1);
+  return spectrumOf(realFft(size).forward(padded), window, length, sampleRateHz, size);
+}
+
+const kept = new Map<string, Float64Array>();
+/** Zeros, overwritten by the next call of that name. */
+function scratch(name: string, length: number): Float64Array {
+  const known = kept.get(name);
+  if (known?.length === length) return known.fill(0);
+  const made = new Float64Array(length);
+  kept.set(name, made);
+  return made;
+}
+
+/** Sum of a window's weights, and of their squares. */
+interface WindowSums {
+  readonly sum: number;
+  readonly squares: number;
+}
+
+/** Writes the windowed segment into every `stride`th value of `out`. */
+function weigh(segment: Float32Array, length: number, rise: number, out: Float64Array, stride: number): WindowSums {
   const up = Math.max(1, Math.round(length * rise));
   let sum = 0;
   let squares = 0;
-  for (let i = 0; i < length; i++) {
-    const x = i < up ? (i + 0.5) / up : 1 - (i + 0.5 - up) / (length - up);
-    const w = 0.5 - 0.5 * Math.cos(Math.PI * x);
-    sum += w;
-    squares += w * w;
-    padded[i] = (segment[i] as number) * w;
-  }
-  const bins = realFft(size).forward(padded);
+  const half = (from: number, to: number, first: number, step: number) => {
+    // cos(first + i·step), turned on from sample to sample.
+    const cosStep = Math.cos(step);
+    const sinStep = Math.sin(step);
+    let re = Math.cos(first);
+    let im = Math.sin(first);
+    for (let i = from; i < to; i++) {
+      const w = 0.5 - 0.5 * re;
+      sum += w;
+      squares += w * w;
+      out[i * stride] = (segment[i] as number) * w;
+      const next = re * cosStep - im * sinStep;
+      im = re * sinStep + im * cosStep;
+      re = next;
+    }
+  };
+  half(0, Math.min(up, length), (0.5 * Math.PI) / up, Math.PI / up);
+  const down = length - up;
+  if (down > 0) half(up, length, Math.PI * (1 - 0.5 / down), -Math.PI / down);
+  return { sum, squares };
+}
+
+function spectrumOf(
+  bins: Float64Array,
+  { sum, squares }: WindowSums,
+  length: number,
+  sampleRateHz: number,
+  size: number,
+): RingSpectrum {
   const density = new Float64Array(Math.min(size / 2, Math.ceil((HIGHEST_HZ * size) / sampleRateHz)) + 1);
   const scale = 2 / (squares * sampleRateHz);
   for (let k = 0; k < density.length; k++)

@@ -34,24 +34,35 @@ const STOP_DB = 10;
 
 const db = (a: number, b: number) => 20 * Math.log10(Math.max(a, 1e-9) / Math.max(b, 1e-9));
 
-/** Root mean square of samples around `zero`, times in s. */
+/** Energy of all samples before each. */
+function energyBefore(samples: Float32Array): Float64Array {
+  const energy = new Float64Array(samples.length + 1);
+  let sum = 0;
+  for (let i = 0; i < samples.length; i++) {
+    sum += (samples[i] as number) ** 2;
+    energy[i + 1] = sum;
+  }
+  return energy;
+}
+
+/** Root mean square of the samples of an energy curve around `zero`, times in s. */
 const levels =
-  (samples: Float32Array, zero: number, sampleRateHz: number) =>
-  (fromS: number, toS: number): number => {
+  (energy: Float64Array, zero: number, sampleRateHz: number): Level =>
+  (fromS, toS) => {
     const from = Math.max(0, zero + Math.round(fromS * sampleRateHz));
-    const to = Math.min(samples.length, zero + Math.round(toS * sampleRateHz));
+    const to = Math.min(energy.length - 1, zero + Math.round(toS * sampleRateHz));
     if (to <= from) return 0;
-    let sum = 0;
-    for (let i = from; i < to; i++) sum += (samples[i] as number) ** 2;
-    return Math.sqrt(sum / (to - from));
+    return Math.sqrt(((energy[to] as number) - (energy[from] as number)) / (to - from));
   };
+type Level = (fromS: number, toS: number) => number;
 
 /**
  * Outline of a pluck.
  * @param samples mono; @param onset index of the onset.
  */
 export function soundShape(samples: Float32Array, onset: number, sampleRateHz: number): SoundShape {
-  const rms = levels(samples, onset, sampleRateHz);
+  const energy = energyBefore(samples);
+  const rms = levels(energy, onset, sampleRateHz);
   let most = 0;
   let attackS = 0;
   for (let t = 0; t < 0.35; t += 0.01) {
@@ -68,7 +79,7 @@ export function soundShape(samples: Float32Array, onset: number, sampleRateHz: n
   let flat = 0;
   for (let i = onset; i < to; i++) if (Math.abs(samples[i] as number) >= 0.995 * peak) flat++;
   const touch = onset + Math.round(touchAfter(rms) * sampleRateHz);
-  const fromTouch = levels(samples, touch, sampleRateHz);
+  const fromTouch = levels(energy, touch, sampleRateHz);
   const clickDb = clickOf(samples, touch, sampleRateHz);
   const fall = fallBeforeStop(rms);
   return {
@@ -84,8 +95,6 @@ export function soundShape(samples: Float32Array, onset: number, sampleRateHz: n
     flatShare: peak > SILENT ? flat / (to - onset) : 0,
   };
 }
-
-type Level = ReturnType<typeof levels>;
 
 function touchAfter(rms: Level): number {
   let loudest = 0;
@@ -106,7 +115,7 @@ function clickOf(samples: Float32Array, touch: number, sampleRateHz: number): nu
     lower += follow * (v - low - lower);
     part[i] = v - low - lower;
   }
-  const high = levels(part, touch - from, sampleRateHz);
+  const high = levels(energyBefore(part), touch - from, sampleRateHz);
   const start = high(0, 0.002);
   const later = high(0.03, 0.06);
   return db(Math.max(start, later), high(-0.03, -0.005)) < OVER_HISS_DB ? undefined : db(start, later);

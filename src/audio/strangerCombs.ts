@@ -51,12 +51,8 @@ function bestOf(lines: readonly Line[], row: readonly Tooth[]): number {
     for (const tooth of row.slice(0, ANCHOR_TEETH)) {
       const first = anchor.lnHz - tooth.lnHz;
       if (first < LOWEST) continue;
-      const moved = first + combShift(over(lines, first), upTo(row, first));
-      best = Math.max(best, combEvidence(over(lines, moved), upTo(row, moved), MISSING) - SEARCH);
+      const shift = first + combShift(lines, row, { shift: first, top: TOP });
+      best = Math.max(best, combEvidence(lines, row, MISSING, { shift, top: TOP }) - SEARCH);
     }
   return best;
 }
-
-const over = (lines: readonly Line[], lnFirst: number): Line[] =>
-  lines.map(({ lnHz, levelDb }) => ({ lnHz: lnHz - lnFirst, levelDb }));
-const upTo = (row: readonly Tooth[], lnFirst: number): Tooth[] => row.filter((t) => t.lnHz < TOP - lnFirst);

@@ -17,7 +17,7 @@ export function bandGain(x: number): number {
 }
 
 export interface LongSpectrum {
-  /** Interleaved re, im of bins 0..size/2 of the unweighted segment, zero-padded to `size`. */
+  /** Interleaved re, im of bins from 0 of the unweighted segment, zero-padded to `size`; to size/2 or as high as tones are looked for. */
   readonly bins: Float64Array;
   readonly size: number;
   readonly sampleRateHz: number;
@@ -47,10 +47,10 @@ export function takeBand(
   const filterS = Math.max(leastFilterS, 5.5 / (M * binHz));
   const reach = Math.floor(4 / filterS / binHz);
   const folded = new Float64Array(2 * M);
-  const half = spectrum.size / 2;
+  const end = Math.min(spectrum.size, spectrum.bins.length) / 2;
   for (let d = -reach; d <= reach; d++) {
     const k = centre + d;
-    if (k < 1 || k >= half) continue;
+    if (k < 1 || k >= end) continue;
     const gain = bandGain(d * binHz * filterS);
     const at = 2 * (((d % M) + M) % M);
     folded[at] = (folded[at] as number) + gain * (spectrum.bins[2 * k] as number);

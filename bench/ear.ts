@@ -1,6 +1,7 @@
 /**
- * `npm run bench -- ear [--quick | --medium | --full]`: the ear on simulated plucks and strangers, beside general pitch trackers on the same
- * sounds and the Cramér–Rao bound. Plucks a row: 40 quick, 100 medium, 200, or 2000 full.
+ * `npm run bench -- ear [--quick | --medium | --full] [--plucks N] [--seed TEXT]`: the ear on simulated plucks and strangers, beside general
+ * pitch trackers on the same sounds and the Cramér–Rao bound. Plucks a row: 40 quick, 100 medium, 200, or 2000 full (spoiled and upper tones
+ * 200 at most). A spoke takes 0.3 s to prepare and its eight plucks 0.6 s: 2000 take some 35 minutes of one free core, all else 10 more.
  */
 import { pathToFileURL } from 'node:url';
 import { createEar } from '../src/audio/createEar.ts';
@@ -13,125 +14,42 @@ import type { SimulatedPluck } from '../test/signals/pluck.ts';
 import { fullSet, singleSet } from '../test/signals/pluckSets.ts';
 import { seededRandom } from '../test/signals/random.ts';
 import { STRESS_KINDS, stressSet } from '../test/signals/stressSet.ts';
-import { REFERENCES } from './earReferences.ts';
+import { firstTones } from './earFirstTone.ts';
 import {
-  boundCents,
   cents,
   describedLadder,
   firstHz,
+  GROSS_CENTS,
   isMarked,
+  line,
   listen,
   listenToPluck,
   nearestTone,
+  percent,
   quantile,
   trueFirsts,
 } from './earTrial.ts';
 
 const argument = (name: string) => process.argv.includes(name);
-const plucksARow = () => (argument('--full') ? 2000 : argument('--quick') ? 40 : argument('--medium') ? 100 : 200);
-const seed = 'bench';
-const GROSS_CENTS = 1200 * Math.log2(1.03);
-const percent = (part: number, whole: number) => `${((100 * part) / Math.max(1, whole)).toFixed(1)} %`;
-const line = (...cells: (string | number)[]) =>
-  console.log(cells.map((c, i) => (i === 0 ? String(c).padEnd(30) : String(c).padStart(11))).join(' '));
+const textAfter = (name: string) => (argument(name) ? process.argv[process.argv.indexOf(name) + 1] : undefined);
+const plucksARow = () =>
+  Number(
+    textAfter('--plucks') ?? (argument('--full') ? 2000 : argument('--quick') ? 40 : argument('--medium') ? 100 : 200),
+  );
+const seed = textAfter('--seed') ?? 'bench';
+/** Plucks a row of the tables that are not about the first tone. */
+const MOST_BESIDE = 200;
 
 /** Prints every table. */
 export async function benchEar(): Promise<void> {
   const n = plucksARow();
   console.log(`${n} plucks a row; gross: first tone off by more than 3 %`);
-  accuracy('single', [40, 25, 15, 10], n);
-  accuracy('full', [40, 25, 15, 10], n);
-  partials(n);
-  stress(Math.min(n, argument('--full') ? 2000 : 100));
+  firstTones(seed, n);
+  partials(Math.min(n, MOST_BESIDE));
+  stress(Math.min(n, argument('--full') ? MOST_BESIDE : 100));
   strangers(argument('--quick') ? 68 : 500);
   invariances();
   cost();
-}
-
-/** First tone: gross and unanswered, error against the nearer of a doublet, the bound, coverage; then the references. */
-function accuracy(style: 'single' | 'full', snrs: readonly number[], n: number) {
-  console.log(`\nfirst tone, ${style}, member described`);
-  line('', 'SNR dB', 'answered', 'gross', 'marked', 'median ct', '95 % ct', 'bound×.674', '95 % covers');
-  for (const snr of snrs) {
-    const errors: number[] = [];
-    const bounds: number[] = [];
-    const covered: boolean[] = [];
-    let answered = 0;
-    let gross = 0;
-    let marked = 0;
-    const others = new Map(
-      Object.keys(REFERENCES).map((name) => [name, { none: 0, gross: 0, errors: [] as number[], count: 0 }]),
-    );
-    let i = 0;
-    for (const pluck of style === 'single' ? singleSet(seed, n, snr) : fullSet(seed, n, snr)) {
-      const ladder = describedLadder(pluck.truth.spoke, `${style}${snr}${i}`);
-      const firsts = trueFirsts(pluck);
-      const best = [...firsts].sort((a, b) => b.energySnrDb - a.energySnrDb)[0];
-      if (!best) continue;
-      if (i++ < Math.min(n, 100))
-        refer(
-          pluck,
-          firsts.map((f) => f.frequencyHz),
-          others,
-        );
-      const heard = listenToPluck(pluck, ladder);
-      if (!heard?.ok) continue;
-      answered++;
-      const hz = firstHz(heard, ladder);
-      const off = Math.min(...firsts.map((f) => cents(hz, f.frequencyHz)));
-      if (off > GROSS_CENTS) {
-        gross++;
-        if (isMarked(heard)) marked++;
-        continue;
-      }
-      if (!best.present) continue;
-      const near = nearestTone(
-        heard,
-        firsts.filter((f) => f.levelDb > best.levelDb - 26),
-      );
-      if (!near || near.cents > GROSS_CENTS) continue;
-      errors.push(near.cents);
-      bounds.push(boundCents(best));
-      covered.push(near.z < 1.96);
-    }
-    line(
-      '  ear',
-      snr,
-      percent(answered, n),
-      percent(gross, n),
-      `${marked}/${gross}`,
-      quantile(errors, 0.5).toFixed(3),
-      quantile(errors, 0.95).toFixed(2),
-      (0.674 * quantile(bounds, 0.5)).toFixed(4),
-      percent(covered.filter(Boolean).length, covered.length),
-    );
-    for (const [name, o] of others)
-      line(
-        `  ${name}`,
-        snr,
-        percent(o.count - o.none, o.count),
-        percent(o.gross, o.count),
-        '',
-        quantile(o.errors, 0.5).toFixed(3),
-        quantile(o.errors, 0.95).toFixed(2),
-      );
-  }
-}
-
-type Tally = { none: number; gross: number; errors: number[]; count: number };
-function refer(pluck: SimulatedPluck, firsts: readonly number[], others: Map<string, Tally>) {
-  const onset = Math.round(pluck.onsetS * pluck.sampleRateHz);
-  for (const [name, tally] of others) {
-    tally.count++;
-    const hz = REFERENCES[name]?.(pluck.samples, onset, pluck.sampleRateHz);
-    if (hz === undefined) {
-      tally.none++;
-      continue;
-    }
-    const off = Math.min(...firsts.map((f) => cents(hz, f)));
-    if (off > GROSS_CENTS) tally.gross++;
-    else tally.errors.push(off);
-  }
 }
 
 /** Tones 1–4 of the main family where present; doublets. */
@@ -149,7 +67,7 @@ function partials(n: number) {
     const z: number[] = [];
     let pairs = 0;
     let both = 0;
-    for (const pluck of style === 'single' ? singleSet('upper', n, snr) : fullSet('upper', n, snr)) {
+    for (const pluck of style === 'single' ? singleSet(`upper${seed}`, n, snr) : fullSet(`upper${seed}`, n, snr)) {
       const heard = listenToPluck(pluck);
       const { tones } = pluck.truth;
       for (const t of tones) {

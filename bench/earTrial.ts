@@ -9,6 +9,13 @@ import type { SimulatedPluck, TrueTone } from '../test/signals/pluck.ts';
 import { seededRandom } from '../test/signals/random.ts';
 import type { Spoke } from '../test/signals/spokeModes.ts';
 
+/** A first tone farther off than 3 % is another one. */
+export const GROSS_CENTS = 1200 * Math.log2(1.03);
+export const percent = (part: number, whole: number): string => `${((100 * part) / Math.max(1, whole)).toFixed(1)} %`;
+/** Prints one row of a table. */
+export const line = (...cells: readonly (string | number)[]): void =>
+  console.log(cells.map((c, i) => (i === 0 ? String(c).padEnd(30) : String(c).padStart(11))).join(' '));
+
 export const cents = (a: number, b: number): number => Math.abs(1200 * Math.log2(a / b));
 
 /** The ladder a person's description would give: mass good to 1 %, length to 0.2 %, crossing to 1.5 mm, ends unknown. */

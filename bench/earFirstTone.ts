@@ -1,0 +1,146 @@
+/** The first tone of simulated plucks, member described: ear and references, row by row of style and noise. */
+
+import type { ExpectedAtTension } from '../src/contract.ts';
+import { drawSpoke } from '../test/signals/catalogue.ts';
+import { type SimulatedPluck, simulatePluck } from '../test/signals/pluck.ts';
+import { seededRandom } from '../test/signals/random.ts';
+import { REFERENCES } from './earReferences.ts';
+import {
+  boundCents,
+  cents,
+  describedLadder,
+  firstHz,
+  GROSS_CENTS,
+  isMarked,
+  line,
+  listenToPluck,
+  nearestTone,
+  percent,
+  quantile,
+  trueFirsts,
+} from './earTrial.ts';
+
+const STYLES = ['single', 'full'] as const;
+const SNRS_DB = [40, 25, 15, 10];
+/** Plucks a row that the references are given too. */
+const REFERRED = 100;
+
+interface Row {
+  readonly style: (typeof STYLES)[number];
+  readonly snrDb: number;
+  readonly errors: number[];
+  readonly bounds: number[];
+  readonly covered: boolean[];
+  readonly others: ReadonlyMap<string, Tally>;
+  answered: number;
+  unmarked: number;
+  gross: number;
+  marked: number;
+}
+interface Tally {
+  none: number;
+  gross: number;
+  readonly errors: number[];
+  count: number;
+}
+
+/** Prints the rows. All rows share their spokes: a described member takes ten times as long to prepare as a pluck to hear. */
+export function firstTones(seed: string, n: number) {
+  const rows = STYLES.flatMap((style) => SNRS_DB.map((snrDb) => emptyRow(style, snrDb)));
+  for (let i = 0; i < n; i++) {
+    const random = seededRandom(`first tones|${seed}`).fork(i);
+    const drawn = drawSpoke(random.fork('spoke'));
+    const ladder = describedLadder(drawn.spoke, `${seed}${i}`);
+    for (const row of rows) {
+      const { style, snrDb } = row;
+      const pluck = simulatePluck(random.fork(`${style}${snrDb}`), drawn, { style, snrDb });
+      if (i < REFERRED) refer(pluck, row.others);
+      count(pluck, ladder, row);
+    }
+  }
+  for (const style of STYLES) {
+    console.log(`\nfirst tone, ${style}, member described`);
+    line('', 'SNR dB', 'answered', 'unmarked', 'gross', 'marked', 'median ct', '95 % ct', 'bound×.674', '95 % covers');
+    for (const row of rows) if (row.style === style) print(row, n);
+  }
+}
+
+const emptyRow = (style: Row['style'], snrDb: number): Row => ({
+  style,
+  snrDb,
+  errors: [],
+  bounds: [],
+  covered: [],
+  others: new Map(Object.keys(REFERENCES).map((name) => [name, { none: 0, gross: 0, errors: [], count: 0 }])),
+  answered: 0,
+  unmarked: 0,
+  gross: 0,
+  marked: 0,
+});
+
+/** First tone: gross and unanswered, error against the nearer of a doublet, the bound, coverage. */
+function count(pluck: SimulatedPluck, ladder: ExpectedAtTension[], row: Row) {
+  const firsts = trueFirsts(pluck);
+  const best = [...firsts].sort((a, b) => b.energySnrDb - a.energySnrDb)[0];
+  const heard = listenToPluck(pluck, ladder);
+  if (!best || !heard?.ok) return;
+  row.answered++;
+  if (!isMarked(heard)) row.unmarked++;
+  const hz = firstHz(heard, ladder);
+  if (Math.min(...firsts.map((f) => cents(hz, f.frequencyHz))) > GROSS_CENTS) {
+    row.gross++;
+    if (isMarked(heard)) row.marked++;
+    return;
+  }
+  if (!best.present) return;
+  const near = nearestTone(
+    heard,
+    firsts.filter((f) => f.levelDb > best.levelDb - 26),
+  );
+  if (!near || near.cents > GROSS_CENTS) return;
+  row.errors.push(near.cents);
+  row.bounds.push(boundCents(best));
+  row.covered.push(near.z < 1.96);
+}
+
+function refer(pluck: SimulatedPluck, others: ReadonlyMap<string, Tally>) {
+  const onset = Math.round(pluck.onsetS * pluck.sampleRateHz);
+  const firsts = trueFirsts(pluck);
+  for (const [name, tally] of others) {
+    tally.count++;
+    const hz = REFERENCES[name]?.(pluck.samples, onset, pluck.sampleRateHz);
+    if (hz === undefined) {
+      tally.none++;
+      continue;
+    }
+    const off = Math.min(...firsts.map((f) => cents(hz, f.frequencyHz)));
+    if (off > GROSS_CENTS) tally.gross++;
+    else tally.errors.push(off);
+  }
+}
+
+function print(row: Row, n: number) {
+  line(
+    '  ear',
+    row.snrDb,
+    percent(row.answered, n),
+    percent(row.unmarked, n),
+    percent(row.gross, n),
+    `${row.marked}/${row.gross}`,
+    quantile(row.errors, 0.5).toFixed(3),
+    quantile(row.errors, 0.95).toFixed(2),
+    (0.674 * quantile(row.bounds, 0.5)).toFixed(4),
+    percent(row.covered.filter(Boolean).length, row.covered.length),
+  );
+  for (const [name, o] of row.others)
+    line(
+      `  ${name}`,
+      row.snrDb,
+      percent(o.count - o.none, o.count),
+      '',
+      percent(o.gross, o.count),
+      '',
+      quantile(o.errors, 0.5).toFixed(3),
+      quantile(o.errors, 0.95).toFixed(2),
+    );
+}

@@ -50,7 +50,7 @@ export function pluckDrawing(options: PluckOptions): SvgNode {
     text(mx({ x: 262, y: textY }), 'pluck', 'letter strong', mirrored ? 'end' : 'start', 20),
     text(
       mx({ x: 262, y: textY + 22 }),
-      options.direction === 'inPlane' ? 'along the rim' : 'out of the wheel',
+      options.direction === 'inPlane' ? 'along the rim' : 'towards you',
       'letter',
       mirrored ? 'end' : 'start',
       17,

@@ -179,9 +179,20 @@ export function roundActions(desk: Desk, { say, unsay }: Messages, queue: Measur
     void queue.ask(wheel.id, round.id);
   };
 
+  const drop = (wheelId: string, roundId: string) => {
+    if (get().round?.round.id === roundId) set({ round: undefined });
+    const { wheels } = get();
+    const list = wheels.list.map((wheel) =>
+      wheel.id === wheelId ? { ...wheel, rounds: wheel.rounds.filter((round) => round.id !== roundId) } : wheel,
+    );
+    set({ wheels: { ...wheels, list } });
+  };
+  /** A round in which nothing was heard leaves nothing behind. */
   const leave = () => {
+    const now = get().round;
     unsay('roundContinued');
     set({ round: undefined });
+    if (now && now.round.plucks.length === 0 && now.round.skipped.length === 0) drop(now.wheelId, now.round.id);
   };
 
   const actions = {
@@ -240,14 +251,7 @@ export function roundActions(desk: Desk, { say, unsay }: Messages, queue: Measur
       credit(now, typedPluck(ports.clock.newId(), ports.clock.now(), now.how, tonesHz), seconds(0));
     },
     measureRound: (wheelId, roundId) => void queue.ask(wheelId, roundId),
-    deleteRound: (wheelId, roundId) => {
-      if (get().round?.round.id === roundId) set({ round: undefined });
-      const { wheels } = get();
-      const list = wheels.list.map((wheel) =>
-        wheel.id === wheelId ? { ...wheel, rounds: wheel.rounds.filter((round) => round.id !== roundId) } : wheel,
-      );
-      set({ wheels: { ...wheels, list } });
-    },
+    deleteRound: drop,
   } satisfies Partial<AppActions>;
 
   return {

@@ -274,9 +274,23 @@ describe('a round that has ended', () => {
   });
 });
 
+describe('a round in which nothing was heard', () => {
+  it('leaves nothing behind when it is left, so that the one before is the newest', async () => {
+    const b = await bench();
+    b.hear(handPluck([431.2, 880.1, 1362]));
+    b.app.actions.finishRound();
+    const { id } = roundOf(b).round;
+    b.app.actions.leaveRound();
+    b.app.actions.startRound({ how: HELD });
+    b.app.actions.closeWheel();
+    expect(b.app.store.getState().wheels.list[0]?.rounds.map((round) => round.id)).toEqual([id]);
+  });
+});
+
 describe('the word of an unfinished round', () => {
   it('goes as soon as the round goes on, or is left', async () => {
     const b = await bench();
+    b.hear(handPluck([431.2, 880.1, 1362]));
     const codes = () => b.app.store.getState().messages.map((message) => message.code);
     b.app.actions.closeWheel();
     b.app.actions.openWheel(b.wheelId);

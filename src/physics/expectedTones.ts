@@ -3,7 +3,16 @@ import { hertz, newtons } from '../units.ts';
 import { LINE, LINE_SIZE, lineAt, lnFrequencyAt, shareAt } from './lineAt.ts';
 import type { MemberUncertainty } from './member.ts';
 import type { PreparedMember } from './prepareMember.ts';
-import { MODEL, modelErrorAt, ownModelSigma, sharedPrior, withHold, writeSensitivities } from './sharedErrors.ts';
+import {
+  holdOf,
+  MODEL,
+  modelErrorAt,
+  ownModelSigma,
+  sharedPrior,
+  withHold,
+  withPartner,
+  writeSensitivities,
+} from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
 
 const LOWEST = 20;
@@ -93,9 +102,11 @@ const describedPart = (table: ToneTable, node: number, lnT: number, uncertainty:
   const out = new Float64Array(modes * modes);
   for (let m = 0; m < modes; m++) {
     lineAt(table, node, m, lnT, read);
-    writeSensitivities(read, false, by, m * MODEL);
-    const own = Math.hypot(modelErrorAt(table, m, lnT), ownModelSigma(m));
-    out[m * modes + m] = withHold(table, node, own, read[LINE.first] as number) ** 2;
+    const hold = holdOf(table, node);
+    writeSensitivities(read, false, hold, by, m * MODEL);
+    const first = read[LINE.first] as number;
+    const own = Math.hypot(modelErrorAt(table, m, lnT), withPartner(ownModelSigma(m), hold, first));
+    out[m * modes + m] = withHold(table, node, own, read) ** 2;
   }
   for (let m = 0; m < modes; m++)
     for (let n = 0; n < modes; n++)

@@ -3,6 +3,7 @@ import type { FitLine, FitSpoke } from './fitLine.ts';
 import { LINE_SIZE, lineAt } from './lineAt.ts';
 import {
   END_SCATTER,
+  holdOf,
   MODEL,
   modelErrorOf,
   ORDINARY,
@@ -10,6 +11,7 @@ import {
   SHARED,
   type SharedPrior,
   withHold,
+  withPartner,
   writeSensitivities,
 } from './sharedErrors.ts';
 
@@ -98,14 +100,15 @@ export const fitNode = (
     for (let l = 0; l < n; l++) {
       const line = spoke.lines[l] as FitLine;
       lineAt(line.table, node, line.mode, at, read);
-      const w = 1 / line.sigma ** 2;
+      const hold = holdOf(line.table, node);
+      const w = 1 / withPartner(line.sigma, hold, read[6] as number) ** 2;
       const residual = line.lnF - (read[0] as number);
       const j = read[1] as number;
       const hub = read[6] as number;
       const rim = read[7] as number;
       row.fill(0, MODEL);
-      writeSensitivities(read, line.tied, row, 0);
-      row[modelErrorOf(line.mode)] = withHold(line.table, node, line.model, hub);
+      writeSensitivities(read, line.tied, hold, row, 0);
+      row[modelErrorOf(line.mode)] = withHold(line.table, node, line.model, read);
       pure += w * j * j;
       A[0] = (A[0] as number) + w * j * j;
       A[1] = (A[1] as number) + w * j * hub;

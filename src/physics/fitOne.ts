@@ -4,6 +4,7 @@ import { LINE_SIZE, lineAt } from './lineAt.ts';
 import {
   END_SCATTER,
   HUB,
+  holdOf,
   inputOf,
   MODEL,
   modelled,
@@ -14,6 +15,7 @@ import {
   type SharedInput,
   type SharedPrior,
   withHold,
+  withPartner,
   writeSensitivities,
 } from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
@@ -148,6 +150,8 @@ class Workspace {
   private readonly V: Float64Array;
   private readonly J: Float64Array;
   private readonly M: Float64Array;
+  /** Own variance of each line at the node. */
+  private readonly O: Float64Array;
   private readonly r: Float64Array;
   private readonly a: Float64Array;
   private readonly b: Float64Array;
@@ -157,6 +161,7 @@ class Workspace {
     this.V = new Float64Array(n * n);
     this.J = new Float64Array(n);
     this.M = new Float64Array(n);
+    this.O = new Float64Array(n);
     this.r = new Float64Array(n);
     this.a = new Float64Array(n);
     this.b = new Float64Array(n);
@@ -164,19 +169,21 @@ class Workspace {
 
   /** Residuals, slopes, sensitivities and the factor of their covariance at a node; returns ln |V|. */
   private prepare(spoke: FitSpoke, node: number, lnT: number, prior: SharedPrior): number {
-    const { n, S, V, J, r, read, M } = this;
+    const { n, S, V, J, r, read, M, O } = this;
     const { mean, sigma } = prior;
     for (let l = 0; l < n; l++) {
       const line = spoke.lines[l] as FitLine;
       lineAt(line.table, node, line.mode, lnT, read);
       J[l] = read[1] as number;
-      writeSensitivities(read, line.tied, S, l * MODEL);
+      const hold = holdOf(line.table, node);
+      writeSensitivities(read, line.tied, hold, S, l * MODEL);
       let residual = line.lnF - (read[0] as number);
       for (let p = 0; p < MODEL; p++) residual -= (S[l * MODEL + p] as number) * (mean[p] as number);
       r[l] = residual;
       // The model's own errors by mode are independent: on the diagonal alone.
-      M[l] = withHold(line.table, node, line.model, read[6] as number);
-      V[l * n + l] = line.sigma ** 2 + (M[l] as number) ** 2;
+      M[l] = withHold(line.table, node, line.model, read);
+      O[l] = withPartner(line.sigma, hold, read[6] as number) ** 2;
+      V[l * n + l] = (O[l] as number) + (M[l] as number) ** 2;
       for (let k = 0; k < l; k++) V[l * n + k] = 0;
       for (let p = 0; p < MODEL; p++) {
         const s = S[l * MODEL + p] as number;
@@ -199,7 +206,7 @@ class Workspace {
     at: number,
     worst: number,
   ): number {
-    const { n, S, V, J, r, a, b, M } = this;
+    const { n, S, V, J, r, a, b, M, O } = this;
     let lnT = start;
     let A = 1;
     for (let pass = 0; ; pass++) {
@@ -240,9 +247,8 @@ class Workspace {
     let tones = 0;
     let model = 0;
     for (let l = 0; l < n; l++) {
-      const line = spoke.lines[l] as FitLine;
       const lever = ((a[l] as number) / A) ** 2;
-      tones += lever * line.sigma ** 2;
+      tones += lever * (O[l] as number);
       model += lever * (M[l] as number) ** 2;
     }
     out[at + 3] = tones;

@@ -7,7 +7,7 @@ import { learnedFrom } from './learnedFrom.ts';
 import type { EndCloud, SharedFit } from './mixNodes.ts';
 import { renumber } from './renumber.ts';
 import { type JointPart, settleNumbering } from './settleNumbering.ts';
-import { type Normal, sharedPrior } from './sharedErrors.ts';
+import { type Normal, ownSigmaAt, sharedPrior } from './sharedErrors.ts';
 import type { Learned, SpokeTones } from './spokeTones.ts';
 import { tiedEnds } from './tiedEnds.ts';
 import type { ToneTable } from './toneTable.ts';
@@ -86,14 +86,16 @@ const fitInRounds = (wheel: readonly Item[], options: GroupOptions): Joint | und
 const partOf = (joint: Joint, index: number): JointPart => {
   const fitSpoke = joint.spokes[index] as FitSpoke;
   const fitted = joint.fit.spokes[index] as SharedFit['spokes'][number];
+  const { node } = joint.fit.best;
   let chi2 = 0;
   fitSpoke.lines.forEach((line, l) => {
-    chi2 += ((fitted.residuals[l] as number) / Math.hypot(line.sigma, line.model)) ** 2;
+    const own = ownSigmaAt(line.table, node, line.mode, fitted.lnT, line.sigma);
+    chi2 += ((fitted.residuals[l] as number) / Math.hypot(own, line.model)) ** 2;
   });
   return {
     fitted,
     fitSpoke,
-    node: joint.fit.best.node,
+    node,
     lnTAtNode: joint.fit.best.lnT[index] as number,
     chi2,
     degreesOfFreedom: fitSpoke.lines.length - 1,

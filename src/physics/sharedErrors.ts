@@ -5,7 +5,7 @@ import type { ToneTable } from './toneTable.ts';
 /**
  * The errors that spokes of a group share, in order: mass, length, crossing, stiffness, ln of the second support and of the first axis
  * (`ToneTable.firstAxis`: the hub's end, or what holds the crossing), ln k of the rim's end, the same of the other plane against this one,
- * where the longest piece begins and ends, and the model's own error by mode.
+ * where the longest piece begins and ends, the mass that moves with a held crossing, and the model's own error by mode.
  */
 export const MASS = 0;
 export const STIFFNESS = 3;
@@ -15,7 +15,8 @@ export const TIE_HUB = 7;
 export const TIE_RIM = 8;
 const HUB_PIECE = 9;
 const RIM_PIECE = 10;
-export const MODEL = 11;
+const HOLD_MASS = 11;
+export const MODEL = 12;
 const MODEL_MODES = 8;
 export const SHARED = MODEL + MODEL_MODES;
 
@@ -41,6 +42,7 @@ const INPUT: readonly SharedInput[] = [
   'rimEnd',
   'sections',
   'sections',
+  'second',
 ];
 export const inputOf = (p: number): SharedInput => INPUT[p] ?? 'model';
 
@@ -50,6 +52,8 @@ export const END_SCATTER = 0.15;
 const PIECES = 0.0015;
 /** How far the ends of the two planes may differ, 1 σ of ln k. */
 const TIE = 0.4;
+
+const read = new Float64Array(LINE_SIZE);
 
 /** How near a tone must come to be taken for a mode while numberings are sought: everything that the model leaves out. */
 export const modelSigma = (mode: number): number => 0.0015 + 0.00032 * mode;
@@ -63,16 +67,42 @@ const RIM_GIVE = 4e-8;
  */
 export const modelErrorAt = (table: ToneTable, mode: number, lnT: number): number =>
   Math.hypot(NEGLECTED.first + NEGLECTED.each * mode, RIM_GIVE * rimGiveAt(table, mode, lnT));
-/** Fingers have mass: what they add to the hold differs from mode to mode, by this much, N/m, 1 σ. @source own finite-element pairs, 1e5 … 1e6 */
+/** What fingers add to the hold differs from mode to mode, by this much, N/m, 1 σ. @source own finite-element pairs, 1e5 … 1e6 */
 const FINGERS = 2.5e5;
+/** Flesh, the partner's wire and the short piece to the hub move with the crossing: their mass less their own springs, kg, 1 σ, either sign. */
+const MOVING_MASS = 0.003;
+/** The partner bends too, and each partner rings elsewhere: what it adds to the hold, N/m, 1 σ. @source √(T·µ)·ω of a steel wire at 3 kHz */
+const PARTNER = 1e5;
 /**
- * The model's error with that of the hold, which tells on a slack hold and hardly on a firm one.
- * @param first ∂ln f/∂ln(stiffness of the first axis)
+ * The model's error with that of the hold, which tells on a slack hold and hardly on a firm one: what fingers add, and what the moving mass
+ * takes beyond first order.
+ * @param read the line at this node, see `lineAt`
  */
-export const withHold = (table: ToneTable, node: number, model: number, first: number): number => {
+export const withHold = (table: ToneTable, node: number, model: number, read: Float64Array): number => {
   if (table.firstAxis !== 'support') return model;
-  const hold = Math.exp(table.hub.lnK[Math.floor(node / table.rim.lnK.length)] as number);
-  return Math.hypot(model, Math.min(FINGERS / hold, 1) * first);
+  const hold = holdOf(table, node);
+  const taken = Math.min((MOVING_MASS * squaredOmega(read[0] as number)) / hold, 1);
+  return Math.hypot(model, (read[6] as number) * Math.hypot(Math.min(FINGERS / hold, 1), 0.5 * taken * taken));
+};
+const squaredOmega = (lnF: number): number => (2 * Math.PI * Math.exp(lnF)) ** 2;
+/** Stiffness of what holds the crossing at a node, N/m; infinite where none is asked for. */
+export const holdOf = (table: ToneTable, node: number): number =>
+  table.firstAxis === 'support'
+    ? Math.exp(table.hub.lnK[Math.floor(node / table.rim.lnK.length)] as number)
+    : Number.POSITIVE_INFINITY;
+/** Standard uncertainty of a spoke's own line with its partner's bending in it. */
+export const withPartner = (sigma: number, hold: number, first: number): number =>
+  Math.hypot(sigma, (first * PARTNER) / hold);
+/** The same at a node and tension. */
+export const ownSigmaAt = (table: ToneTable, node: number, mode: number, lnT: number, sigma: number): number => {
+  lineAt(table, node, mode, lnT, read);
+  return withPartner(sigma, holdOf(table, node), read[6] as number);
+};
+/** ∂ln f/∂(mass moving with the crossing), 1/kg: it takes m·ω² from the hold, all of it at most. */
+const massSlope = (lnF: number, first: number, hold: number): number => {
+  if (hold === Number.POSITIVE_INFINITY) return 0;
+  const squared = squaredOmega(lnF);
+  return (-first * squared) / Math.max(hold, MOVING_MASS * squared);
 };
 /** The same, the part of each spoke. */
 export const ownModelSigma = (mode: number): number => 0.0006 + 0.00024 * mode;
@@ -119,6 +149,7 @@ export const sharedPrior = (
   sigma[TIE_RIM] = TIE;
   sigma[HUB_PIECE] = uncertainty.sections ?? PIECES;
   sigma[RIM_PIECE] = uncertainty.sections ?? PIECES;
+  sigma[HOLD_MASS] = grid.firstAxis === 'support' ? MOVING_MASS : 0;
   for (let m = 0; m < MODEL_MODES; m++) sigma[MODEL + m] = 1;
   return { mean, sigma: sigma.map((s) => Math.max(s, 1e-7)) };
 };
@@ -127,16 +158,22 @@ export const sharedPrior = (
 export const modelErrorOf = (mode: number): number => MODEL + Math.min(mode, MODEL_MODES - 1);
 
 /** ∂ln f/∂(shared error) from a line read by `lineAt`, written into `out` from `at`: the first `MODEL` of them. */
-export const writeSensitivities = (read: Float64Array, tied: boolean, out: Float64Array, at: number): void => {
+export const writeSensitivities = (
+  read: Float64Array,
+  tied: boolean,
+  hold: number,
+  out: Float64Array,
+  at: number,
+): void => {
   out[at] = -0.5;
   for (let p = 1; p <= 6; p++) out[at + p] = read[p + 1] as number;
   out[at + TIE_HUB] = tied ? (read[6] as number) : 0;
   out[at + TIE_RIM] = tied ? (read[7] as number) : 0;
   out[at + HUB_PIECE] = read[8] as number;
   out[at + RIM_PIECE] = read[9] as number;
+  out[at + HOLD_MASS] = massSlope(read[0] as number, read[6] as number, hold);
 };
 
-const read = new Float64Array(LINE_SIZE);
 /** ln f of a mode at a node with the shared errors applied (those of the model by mode left out). */
 export const modelled = (
   table: ToneTable,
@@ -151,5 +188,6 @@ export const modelled = (
   for (let p = 1; p <= 4; p++) value += (errors[p] as number) * (read[p + 1] as number);
   value += ((errors[HUB] as number) + (tied ? (errors[TIE_HUB] as number) : 0)) * (read[6] as number);
   value += (errors[HUB_PIECE] as number) * (read[8] as number) + (errors[RIM_PIECE] as number) * (read[9] as number);
+  value += (errors[HOLD_MASS] as number) * massSlope(read[0] as number, read[6] as number, holdOf(table, node));
   return value + ((errors[RIM] as number) + (tied ? (errors[TIE_RIM] as number) : 0)) * (read[7] as number);
 };

@@ -1,4 +1,5 @@
 import type { Family, How, Plane } from '../contract.ts';
+import { lnFrequencyAt, middleOf } from './lineAt.ts';
 import type { PreparedMember } from './prepareMember.ts';
 import type { ToneTable } from './toneTable.ts';
 
@@ -6,6 +7,8 @@ import type { ToneTable } from './toneTable.ts';
 export interface Comb {
   readonly table: ToneTable;
   readonly plane: Plane;
+  /** The other plane, if its tones stand apart and must fit the same tension. */
+  readonly beside?: ToneTable;
   readonly family: Family;
   /** ln of its prior, from how the spoke was plucked. */
   readonly lnPrior: number;
@@ -24,12 +27,15 @@ export const combsOf = (prepared: PreparedMember, hows: readonly How[]): Comb[] 
     hows.length === 0 ? weight(UNKNOWN) : hows.reduce((sum, how) => sum + weight(how), 0) / hows.length;
   const along = average((how) => (how.direction === 'inPlane' ? 0.97 : how.direction === 'across' ? 0.08 : 0.6));
   const combs: Comb[] = [];
-  const add = (table: ToneTable, family: Family, weight: number): void => {
-    if (weight > 0.004) combs.push({ table, plane: table.plane, family, lnPrior: Math.log(weight) });
+  const add = (table: ToneTable, family: Family, weight: number, beside?: ToneTable): void => {
+    if (weight > 0.004)
+      combs.push({ table, plane: table.plane, family, lnPrior: Math.log(weight), ...(beside && { beside }) });
   };
   if (prepared.described.member.crossingFromHub === undefined) {
-    add(prepared.inPlane, 'whole', along);
-    add(prepared.across, 'whole', 1 - along);
+    const { inPlane, across } = prepared;
+    const apart = standApart(inPlane, across);
+    add(inPlane, 'whole', along, apart ? across : undefined);
+    add(across, 'whole', 1 - along, apart ? inPlane : undefined);
     return combs;
   }
   const held = average((how) => (how.crossing === 'held' ? 1 : 0));
@@ -37,6 +43,13 @@ export const combsOf = (prepared: PreparedMember, hows: readonly How[]): Comb[] 
   add(prepared.across, 'segment', (1 - along) * held);
   if (prepared.pair !== undefined) add(prepared.pair, 'pair', (1 - along) * (1 - held));
   return combs;
+};
+
+/** The first tones of the two planes differ by more than this, in ln f: no doublet of one mode. */
+const APART = 0.04;
+const standApart = (inPlane: ToneTable, across: ToneTable): boolean => {
+  const first = (table: ToneTable): number => lnFrequencyAt(table, middleOf(table), 0, Math.log(1000));
+  return Math.abs(first(inPlane) - first(across)) > APART;
 };
 
 const UNKNOWN: How = { crossing: 'free', direction: 'unknown' };

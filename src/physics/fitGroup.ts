@@ -49,10 +49,13 @@ export const fitJointly = (wheel: readonly Item[], { grid, prior, lnNodePrior }:
   if (items.length === 0) return undefined;
   const spokes = items.map((item): FitSpoke => {
     const best = item.weighed[0] as Weighed;
-    const tied = best.numbering.comb.plane !== grid.plane;
     const lnT = best.fit.fitted.lnT;
     const known = item.spoke.known === undefined ? {} : { known: knownOf(item.spoke.known) };
-    return { lines: best.spoke.lines.map((line) => ({ ...line, tied })), lnT, ...known };
+    return {
+      lines: best.spoke.lines.map((line) => ({ ...line, tied: line.table.plane !== grid.plane })),
+      lnT,
+      ...known,
+    };
   });
   return { items, spokes, fit: fitShared(spokes, grid, prior, lnNodePrior) };
 };

@@ -108,7 +108,7 @@ export const fitNode = (
       const rim = read[7] as number;
       row.fill(0, MODEL);
       writeSensitivities(read, line.tied, hold, row, 0);
-      row[modelErrorOf(line.mode)] = withHold(line.table, node, line.model, read);
+      row[modelErrorOf(line.mode, line.tied)] = withHold(line.table, node, line.model, read);
       pure += w * j * j;
       A[0] = (A[0] as number) + w * j * j;
       A[1] = (A[1] as number) + w * j * hub;

@@ -96,10 +96,13 @@ export const lnTensionAt = (table: ToneTable, node: number, mode: number, lnF: n
   return lnT;
 };
 
+/** The node in the middle of the grid. */
+export const middleOf = ({ hub, rim }: ToneTable): number =>
+  Math.floor(hub.lnK.length / 2) * rim.lnK.length + Math.floor(rim.lnK.length / 2);
+
 /** ∂ln f/∂(compliance of the rim's support), N/m, at the middle of the grid. */
 export const rimGiveAt = (table: ToneTable, mode: number, lnT: number): number => {
   const x = Math.min(Math.max((lnT - table.lnTStart) / table.lnTStep, 0), table.steps - 1.000001) / COARSE;
   const j = Math.floor(x);
-  const node = Math.floor(table.hub.lnK.length / 2) * table.rim.lnK.length + Math.floor(table.rim.lnK.length / 2);
-  return between(table.sensitivity.rimGive, (node * table.modes + mode) * table.coarseSteps + j, x - j);
+  return between(table.sensitivity.rimGive, (middleOf(table) * table.modes + mode) * table.coarseSteps + j, x - j);
 };

@@ -39,7 +39,7 @@ export const startGroup = (group: readonly SpokeTones[]): GroupWork => {
   const wheel = items.filter((item) => item.spoke.spare !== true);
   const main = wheel.find((item) => item.weighed.length > 0);
   if (main === undefined) return { readings, spares, wheel, options: undefined, joint: undefined };
-  const grid = main.spoke.prepared.inPlane;
+  const grid = gridOf(main, wheel);
   const { uncertainty } = main.spoke.prepared.described;
   const prior = sharedPrior(grid, uncertainty, priors.massPrior, priors.stiffnessPrior);
   const options: GroupOptions = { grid, prior, ...priors };
@@ -81,6 +81,14 @@ const fitInRounds = (wheel: readonly Item[], options: GroupOptions): Joint | und
   if (joint === undefined) return undefined;
   const { items, spokes } = fitSoftened(joint, options);
   return { items, spokes, fit: fitShared(spokes, options.grid, options.prior, options.lnNodePrior, SCATTERS) };
+};
+
+/** The table of the plane that most spokes rang in: along the rim, or across the wheel where uncrossed blades were plucked so. */
+const gridOf = ({ spoke }: Item, wheel: readonly Item[]): ToneTable => {
+  const { inPlane, across, described } = spoke.prepared;
+  if (described.member.crossingFromHub !== undefined) return inPlane;
+  const rang = wheel.flatMap(({ weighed }) => weighed[0]?.numbering.comb.plane ?? []);
+  return 2 * rang.filter((plane) => plane === 'across').length > rang.length ? across : inPlane;
 };
 
 const partOf = (joint: Joint, index: number): JointPart => {

@@ -1,10 +1,15 @@
+import type { Plane } from '../contract.ts';
 import type { Comb } from './combs.ts';
 import type { FitLine } from './fitLine.ts';
 import type { HeardTone } from './heardTones.ts';
 import { lnFrequencyAt, shareAt } from './lineAt.ts';
-import { modelled, modelSigma, ownModelSigma } from './sharedErrors.ts';
+import { modelled, modelSigma, ownModelSigma, tieSigma } from './sharedErrors.ts';
+import type { ToneTable } from './toneTable.ts';
 
-/** A way to take the tones: `modes[j]` is 0 (foreign) or 1 + the table's index of the mode of tone j. */
+/**
+ * A way to take the tones: `modes[j]` is 0 (foreign) or 1 + the index of the mode of tone j: those of the comb's table, then those of the
+ * plane beside it.
+ */
 export interface Numbering {
   readonly comb: Comb;
   readonly modes: Int8Array;
@@ -22,6 +27,8 @@ export interface CombAt {
   readonly number: Uint8Array;
   /** 1: beyond the crossing (or uncrossed), 0: between hub and crossing. */
   readonly inside: Uint8Array;
+  /** How far a mode of the plane beside may lie from here, 1 σ of ln f; 0 for the comb's own. */
+  readonly loose: Float64Array;
 }
 
 /** Chance that mode n of the plucked spoke is not among the tones. @source own trial: fundamental 10 %; even modes die at mid-span */
@@ -30,17 +37,44 @@ const AUDIBLE_LN = Math.log(3500);
 /** Modes above this number are not used: the rim adds modes of its own about there. */
 const LAST_NUMBER = 6;
 
-/** The comb at a node of its table and a tension, with errors of the description applied if they are given. */
-export const combAt = (comb: Comb, node: number, lnT: number, errors?: Float64Array): CombAt => {
-  const { table } = comb;
-  const lnF = new Float64Array(table.modes);
-  const present = new Float64Array(table.modes);
-  const number = new Uint8Array(table.modes);
-  const inside = new Uint8Array(table.modes);
+/** Modes of the plane beside that are looked for, and the chance that each is heard of a pluck meant for the other plane. */
+const BESIDE = [0.55, 0.45, 0.35];
+/** Its tones are weaker than the comb's own of the same number: their levels spread like those of modes so much higher. */
+const BESIDE_LEVEL = 3;
+/** Relative, of the ratio of bending stiffness in the two planes. */
+const BESIDE_STIFFNESS = 0.03;
+
+/** How many modes a numbering counts: the comb's own, then those of the plane beside. */
+export const modesOf = ({ table, beside }: Comb): number => table.modes + (beside === undefined ? 0 : BESIDE.length);
+/** Where mode `m` of a numbering is tabulated. */
+export const tableOfMode = ({ table, beside }: Comb, m: number): { table: ToneTable; mode: number } =>
+  m < table.modes || beside === undefined ? { table, mode: m } : { table: beside, mode: m - table.modes };
+
+/**
+ * The comb at a node of its table and a tension, with errors of the description applied if they are given.
+ * @param errors those of a fit whose grid is of plane `grid`, by default the comb's own
+ */
+export const combAt = (
+  comb: Comb,
+  node: number,
+  lnT: number,
+  errors?: Float64Array,
+  grid: Plane = comb.plane,
+): CombAt => {
+  const { table, beside } = comb;
+  const count = modesOf(comb);
+  const lnF = new Float64Array(count);
+  const present = new Float64Array(count);
+  const number = new Uint8Array(count);
+  const inside = new Uint8Array(count);
+  const loose = new Float64Array(count);
   let segment = 0;
   let hub = 0;
   for (let m = 0; m < table.modes; m++) {
-    lnF[m] = errors === undefined ? lnFrequencyAt(table, node, m, lnT) : modelled(table, node, m, lnT, errors, false);
+    lnF[m] =
+      errors === undefined
+        ? lnFrequencyAt(table, node, m, lnT)
+        : modelled(table, node, m, lnT, errors, table.plane !== grid);
     const share = Math.min(Math.max(shareAt(table, node, m, lnT), 0), 1);
     inside[m] = share >= 0.5 ? 1 : 0;
     number[m] = share >= 0.5 ? ++segment : ++hub;
@@ -50,7 +84,18 @@ export const combAt = (comb: Comb, node: number, lnT: number, errors?: Float64Ar
     present[m] =
       n > LAST_NUMBER ? 0 : (1 - (MISSING[n - 1] as number)) * audible * (share >= 0.5 ? share : 0.3 * share);
   }
-  return { comb, lnF, present, number, inside };
+  for (let i = table.modes; beside !== undefined && i < count; i++) {
+    const m = i - table.modes;
+    lnF[i] =
+      errors === undefined
+        ? lnFrequencyAt(beside, node, m, lnT)
+        : modelled(beside, node, m, lnT, errors, beside.plane !== grid);
+    present[i] = BESIDE[m] as number;
+    number[i] = m + 1;
+    inside[i] = 1;
+    loose[i] = tieSigma(beside, node, m, lnT, BESIDE_STIFFNESS);
+  }
+  return { comb, lnF, present, number, inside, loose };
 };
 
 /** ln density, per dB, of the level of mode n of the plucked spoke, below the loudest tone. */
@@ -75,6 +120,7 @@ export const number = (
 ): { numbering: Numbering; lnLikelihood: number } => {
   const modes = new Int8Array(tones.length);
   const M = at.lnF.length;
+  const own = at.comb.table.modes;
   let lnDiscrete = at.comb.lnPrior;
   let lnMisfit = 0;
   const gain = new Float64Array(M);
@@ -88,29 +134,35 @@ export const number = (
       const tone = tones[j] as HeardTone;
       if (tone.pluck !== pluck) continue;
       any = true;
-      let nearest = -1;
-      let least = 0.06;
-      for (let m = 0; m < M; m++) {
-        const d = Math.abs(tone.lnF - (at.lnF[m] as number));
-        if (d < least && (at.present[m] as number) > 0.02) {
-          least = d;
-          nearest = m;
+      let most = 0;
+      let likeliest = -1;
+      let lnNormalThere = 0;
+      for (const [from, to] of [
+        [0, own],
+        [own, M],
+      ] as const) {
+        const nearest = nearestMode(at, from, to, tone.lnF);
+        if (nearest < 0) continue;
+        const n = at.number[nearest] as number;
+        const loose = at.loose[nearest] as number;
+        const sigma = Math.sqrt(
+          tone.sigma ** 2 + modelSigma(n - 1) ** 2 + ownModelSigma(n - 1) ** 2 + widening * widening + loose * loose,
+        );
+        const z = (tone.lnF - (at.lnF[nearest] as number)) / sigma;
+        const lnNormal = -0.5 * z * z - Math.log(sigma) - HALF_LN_2PI;
+        const p = at.present[nearest] as number;
+        const level = lnLevel(tone.below, from === 0 ? n : n + BESIDE_LEVEL);
+        const total = Math.log(p / (1 - p)) + level - tone.lnForeign + tone.lnRing + lnNormal;
+        if (total > most) {
+          most = total;
+          likeliest = nearest;
+          lnNormalThere = lnNormal;
         }
       }
-      if (nearest < 0) continue;
-      const n = at.number[nearest] as number;
-      const sigma = Math.sqrt(
-        tone.sigma ** 2 + modelSigma(n - 1) ** 2 + ownModelSigma(n - 1) ** 2 + widening * widening,
-      );
-      const z = least / sigma;
-      const lnNormal = -0.5 * z * z - Math.log(sigma) - HALF_LN_2PI;
-      const p = at.present[nearest] as number;
-      const discrete = Math.log(p / (1 - p)) + lnLevel(tone.below, n) - tone.lnForeign + tone.lnRing;
-      if (discrete + lnNormal > (gain[nearest] as number)) {
-        gain[nearest] = discrete + lnNormal;
-        misfit[nearest] = lnNormal;
-        taken[nearest] = j;
-      }
+      if (likeliest < 0 || most <= (gain[likeliest] as number)) continue;
+      gain[likeliest] = most;
+      misfit[likeliest] = lnNormalThere;
+      taken[likeliest] = j;
     }
     if (!any) continue;
     let loudest = 60;
@@ -134,6 +186,20 @@ export const number = (
   return { numbering: { comb: at.comb, modes, lnDiscrete }, lnLikelihood: lnDiscrete + lnMisfit };
 };
 
+/** The mode nearest to ln f among `from`..`to`, not farther than 6 %; −1 if there is none. */
+const nearestMode = (at: CombAt, from: number, to: number, lnF: number): number => {
+  let nearest = -1;
+  let least = 0.06;
+  for (let m = from; m < to; m++) {
+    const d = Math.abs(lnF - (at.lnF[m] as number));
+    if (d < least && (at.present[m] as number) > 0.02) {
+      least = d;
+      nearest = m;
+    }
+  }
+  return nearest;
+};
+
 const hasTwin = (tone: HeardTone, tones: readonly HeardTone[], modes: Int8Array): boolean => {
   for (let o = 0; o < tones.length; o++) {
     const other = tones[o] as HeardTone;
@@ -155,7 +221,7 @@ export const lnTensionPrior = (lnT: number): number => {
 export const linesOf = (numbering: Numbering, tones: readonly HeardTone[]): { lines: FitLine[]; lnPlucks: number } => {
   const lines: FitLine[] = [];
   let lnPlucks = 0;
-  for (let m = 0; m < numbering.comb.table.modes; m++) {
+  for (let m = 0; m < modesOf(numbering.comb); m++) {
     let weight = 0;
     let sum = 0;
     let squares = 0;
@@ -178,13 +244,14 @@ export const linesOf = (numbering: Numbering, tones: readonly HeardTone[]): { li
     if (count > 1)
       lnPlucks += -2.5 * Math.log1p(chi2 / 4) - lnSigmas - 0.5 * Math.log(weight) - (count - 1) * HALF_LN_2PI;
     const spread = Math.max(1, chi2 / Math.max(count - 1, 1));
+    const { table, mode } = tableOfMode(numbering.comb, m);
     lines.push({
-      table: numbering.comb.table,
-      mode: m,
+      table,
+      mode,
       lnF,
-      sigma: Math.sqrt(spread / weight + ownModelSigma(m) ** 2),
+      sigma: Math.sqrt(spread / weight + ownModelSigma(mode) ** 2),
       model: 0,
-      tied: false,
+      tied: table !== numbering.comb.table,
     });
   }
   return { lines, lnPlucks };

@@ -3,7 +3,7 @@ import { type Hertz, newtons } from '../units.ts';
 import { chiSquareTail } from './chiSquareTail.ts';
 import type { FitSpoke, FittedSpoke } from './fitLine.ts';
 import type { HeardTone } from './heardTones.ts';
-import { combAt, type Numbering } from './numbering.ts';
+import { combAt, type Numbering, tableOfMode } from './numbering.ts';
 import type { SpokeTones } from './spokeTones.ts';
 
 /** What goes into one spoke's reading. */
@@ -71,7 +71,10 @@ const assignmentOf = (
 ): Assigned[] => {
   const { comb } = numbering;
   const at = combAt(comb, parts.node, parts.lnTAtNode);
-  const lineOf = new Map(parts.fitSpoke.lines.map((line, l) => [line.mode, l]));
+  const lineOf = (m: number): number => {
+    const { table, mode } = tableOfMode(comb, m);
+    return parts.fitSpoke.lines.findIndex((line) => line.table === table && line.mode === mode);
+  };
   const perMode = new Map<number, number>();
   for (const m of numbering.modes) if (m > 0) perMode.set(m - 1, (perMode.get(m - 1) ?? 0) + 1);
   const out: Assigned[] = [];
@@ -80,8 +83,8 @@ const assignmentOf = (
     pluck.tones.forEach((tone, index) => {
       const j = tones.findIndex((t) => t.pluck === p && t.index === index);
       const mode = j < 0 ? 0 : (numbering.modes[j] as number);
-      const line = mode > 0 ? lineOf.get(mode - 1) : undefined;
-      if (line === undefined) {
+      const line = mode > 0 ? lineOf(mode - 1) : -1;
+      if (line < 0) {
         out.push(foreign(offset + index, tone.frequencyHz));
         return;
       }
@@ -92,7 +95,7 @@ const assignmentOf = (
         toneIndex: offset + index,
         frequencyHz: tone.frequencyHz,
         mode: at.number[m] as number,
-        plane: comb.plane,
+        plane: tableOfMode(comb, m).table.plane,
         family: at.inside[m] === 0 ? 'hub' : comb.family,
         residualPercent: 100 * Math.expm1(Math.log(tone.frequencyHz) - modelled),
         weight: (parts.fitted.gains[line] as number) / (perMode.get(m) ?? 1),

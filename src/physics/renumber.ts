@@ -1,3 +1,4 @@
+import type { Plane } from '../contract.ts';
 import { type GroupOptions, type Item, type Joint, onGrid } from './fitGroup.ts';
 import { combAt, type Numbering, number } from './numbering.ts';
 import { broadened, KNOWN_FLOOR, sameNumbering, sideTension, weighAgain } from './weighAgain.ts';
@@ -31,7 +32,7 @@ export const renumber = (wheel: readonly Item[], joint: Joint, options: GroupOpt
     if (best === undefined) continue;
     const second = item.weighed[1];
     const index = joint.items.indexOf(item);
-    const proposal = index < 0 ? undefined : proposalOf(joint, index, best.numbering);
+    const proposal = index < 0 ? undefined : proposalOf(joint, index, best.numbering, grid.plane);
     const doubtful =
       (second !== undefined && second.lnEvidence > best.lnEvidence - OPEN) ||
       Math.abs(best.fit.fitted.lnT - middle) > 3 * spread ||
@@ -48,10 +49,10 @@ export const renumber = (wheel: readonly Item[], joint: Joint, options: GroupOpt
 };
 
 /** The spoke's tones numbered by the comb that the whole group expects of it; undefined if that changes nothing. */
-const proposalOf = (joint: Joint, index: number, now: Numbering): Numbering | undefined => {
+const proposalOf = (joint: Joint, index: number, now: Numbering, grid: Plane): Numbering | undefined => {
   const { spoke, tones } = joint.items[index] as Item;
   const { node, errors, lnT } = joint.fit.best;
-  const at = combAt(now.comb, node, lnT[index] as number, errors);
+  const at = combAt(now.comb, node, lnT[index] as number, errors, grid);
   const { numbering } = number(at, tones, spoke.plucks.length, SECOND_LOOK);
   return sameNumbering(numbering, now) || numbering.modes.every((m) => m === 0) ? undefined : numbering;
 };

@@ -1,4 +1,4 @@
-import { lnFrequencyAt, lnTensionAt } from './lineAt.ts';
+import { lnFrequencyAt, lnTensionAt, middleOf } from './lineAt.ts';
 import type { ToneTable } from './toneTable.ts';
 
 /** Nodes whose tones, for the same first one, differ by less than this in ln f look alike to a search. */
@@ -13,7 +13,7 @@ const COMPARED_MODES = 4;
  */
 export const searchNodes = (table: ToneTable): number[] => {
   const nodes = table.hub.lnK.length * table.rim.lnK.length;
-  const middle = Math.floor(table.hub.lnK.length / 2) * table.rim.lnK.length + Math.floor(table.rim.lnK.length / 2);
+  const middle = middleOf(table);
   const signatures: number[][] = [];
   for (let node = 0; node < nodes; node++) {
     const signature: number[] = [];

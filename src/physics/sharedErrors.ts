@@ -1,11 +1,12 @@
-import { LINE_SIZE, lineAt, rimGiveAt } from './lineAt.ts';
+import { LINE_SIZE, lineAt, lnFrequencyAt, middleOf, rimGiveAt } from './lineAt.ts';
 import type { MemberUncertainty } from './member.ts';
 import type { ToneTable } from './toneTable.ts';
 
 /**
  * The errors that spokes of a group share, in order: mass, length, crossing, stiffness, ln of the second support and of the first axis
  * (`ToneTable.firstAxis`: the hub's end, or what holds the crossing), ln k of the rim's end, the same of the other plane against this one,
- * where the longest piece begins and ends, the mass that moves with a held crossing, and the model's own error by mode.
+ * where the longest piece begins and ends, the mass that moves with a held crossing, bending stiffness of the other plane against this one, and the model's own error by mode
+(the other plane's last).
  */
 export const MASS = 0;
 export const STIFFNESS = 3;
@@ -16,9 +17,11 @@ export const TIE_RIM = 8;
 const HUB_PIECE = 9;
 const RIM_PIECE = 10;
 const HOLD_MASS = 11;
-export const MODEL = 12;
+const TIE_STIFFNESS = 12;
+export const MODEL = 13;
 const MODEL_MODES = 8;
-export const SHARED = MODEL + MODEL_MODES;
+const TIED_MODES = 3;
+export const SHARED = MODEL + MODEL_MODES + TIED_MODES;
 
 export type SharedInput =
   | 'mass'
@@ -43,6 +46,7 @@ const INPUT: readonly SharedInput[] = [
   'sections',
   'sections',
   'second',
+  'stiffness',
 ];
 export const inputOf = (p: number): SharedInput => INPUT[p] ?? 'model';
 
@@ -50,8 +54,8 @@ export const inputOf = (p: number): SharedInput => INPUT[p] ?? 'model';
 export const END_SCATTER = 0.15;
 /** Where butts and bonded ends end, m, if nobody says how sure that is: a taper has no edge to lay a ruler on. */
 const PIECES = 0.0015;
-/** How far the ends of the two planes may differ, 1 σ of ln k. */
-const TIE = 0.4;
+/** How far the ends of the two planes may differ, 1 σ of ln k: no published value; an elbow or a slot in the rim's wall holds one plane firmer. */
+const TIE = 0.9;
 
 const read = new Float64Array(LINE_SIZE);
 
@@ -66,7 +70,13 @@ const RIM_GIVE = 4e-8;
  * (a short or stiff member pulls at its rim hardest).
  */
 export const modelErrorAt = (table: ToneTable, mode: number, lnT: number): number =>
-  Math.hypot(NEGLECTED.first + NEGLECTED.each * mode, RIM_GIVE * rimGiveAt(table, mode, lnT));
+  Math.hypot(NEGLECTED.first + NEGLECTED.each * mode, rimGiveOf(table, mode, lnT) * rimGiveAt(table, mode, lnT));
+/** Mass that a rim moving across the wheel shows at one nipple, kg: above its own low modes it gives way by 1/(m·ω²). @source own finite-element rims, 0.1–0.8 */
+const RIM_MASS_ACROSS = 0.4;
+const rimGiveOf = (table: ToneTable, mode: number, lnT: number): number =>
+  table.plane === 'inPlane'
+    ? RIM_GIVE
+    : Math.hypot(RIM_GIVE, 1 / (RIM_MASS_ACROSS * squaredOmega(lnFrequencyAt(table, middleOf(table), mode, lnT))));
 /** What fingers add to the hold differs from mode to mode, by this much, N/m, 1 σ. @source own finite-element pairs, 1e5 … 1e6 */
 const FINGERS = 2.5e5;
 /** Flesh, the partner's wire and the short piece to the hub move with the crossing: their mass less their own springs, kg, 1 σ, either sign. */
@@ -150,12 +160,14 @@ export const sharedPrior = (
   sigma[HUB_PIECE] = uncertainty.sections ?? PIECES;
   sigma[RIM_PIECE] = uncertainty.sections ?? PIECES;
   sigma[HOLD_MASS] = grid.firstAxis === 'support' ? MOVING_MASS : 0;
-  for (let m = 0; m < MODEL_MODES; m++) sigma[MODEL + m] = 1;
+  sigma[TIE_STIFFNESS] = sigma[STIFFNESS] as number;
+  sigma.fill(1, MODEL);
   return { mean, sigma: sigma.map((s) => Math.max(s, 1e-7)) };
 };
 
-/** The shared error that is the model's own for a mode. */
-export const modelErrorOf = (mode: number): number => MODEL + Math.min(mode, MODEL_MODES - 1);
+/** The shared error that is the model's own for a mode; the other plane has its own. */
+export const modelErrorOf = (mode: number, tied: boolean): number =>
+  tied ? MODEL + MODEL_MODES + Math.min(mode, TIED_MODES - 1) : MODEL + Math.min(mode, MODEL_MODES - 1);
 
 /** ∂ln f/∂(shared error) from a line read by `lineAt`, written into `out` from `at`: the first `MODEL` of them. */
 export const writeSensitivities = (
@@ -171,7 +183,17 @@ export const writeSensitivities = (
   out[at + TIE_RIM] = tied ? (read[7] as number) : 0;
   out[at + HUB_PIECE] = read[8] as number;
   out[at + RIM_PIECE] = read[9] as number;
+  out[at + TIE_STIFFNESS] = tied ? (read[4] as number) : 0;
   out[at + HOLD_MASS] = massSlope(read[0] as number, read[6] as number, hold);
+};
+
+/**
+ * How far a mode of the other plane may lie from where this plane's ends and stiffness put it, 1 σ of ln f.
+ * @param stiffness relative uncertainty of one plane's bending against the other's
+ */
+export const tieSigma = (table: ToneTable, node: number, mode: number, lnT: number, stiffness: number): number => {
+  lineAt(table, node, mode, lnT, read);
+  return Math.hypot(TIE * Math.hypot(read[6] as number, read[7] as number), stiffness * (read[4] as number));
 };
 
 /** ln f of a mode at a node with the shared errors applied (those of the model by mode left out). */
@@ -187,6 +209,7 @@ export const modelled = (
   let value = (read[0] as number) - 0.5 * (errors[0] as number);
   for (let p = 1; p <= 4; p++) value += (errors[p] as number) * (read[p + 1] as number);
   value += ((errors[HUB] as number) + (tied ? (errors[TIE_HUB] as number) : 0)) * (read[6] as number);
+  if (tied) value += (errors[TIE_STIFFNESS] as number) * (read[4] as number);
   value += (errors[HUB_PIECE] as number) * (read[8] as number) + (errors[RIM_PIECE] as number) * (read[9] as number);
   value += (errors[HOLD_MASS] as number) * massSlope(read[0] as number, read[6] as number, holdOf(table, node));
   return value + ((errors[RIM] as number) + (tied ? (errors[TIE_RIM] as number) : 0)) * (read[7] as number);

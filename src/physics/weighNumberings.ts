@@ -113,7 +113,7 @@ const fitNumbering = (
   const grid = numbering.comb.table;
   const { lines: heard, lnPlucks } = linesOf(numbering, tones);
   if (heard.length === 0) return undefined;
-  const lines = heard.map((line) => ({ ...line, model: modelErrorAt(grid, line.mode, lnT) }));
+  const lines = heard.map((line) => ({ ...line, model: modelErrorAt(line.table, line.mode, lnT) }));
   const nodePrior = options.lnNodePrior?.(grid);
   const { uncertainty } = spoke.prepared.described;
   const prior = sharedPrior(grid, uncertainty, options.massPrior, options.stiffnessPrior);

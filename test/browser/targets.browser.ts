@@ -155,6 +155,25 @@ describe('the Listen screen', () => {
     expect((field?.y ?? 1e9) + (field?.height ?? 0)).toBeLessThanOrEqual(controls?.y ?? 0);
   });
 
+  it('stays where it is from the first pluck of a spoke to the second', async () => {
+    const { page } = open;
+    await page.setViewportSize(PHONE);
+    await goTo('listen');
+    const lines = await page.evaluate(() => {
+      const words = document.querySelector('.progress span');
+      const height = () => words?.getBoundingClientRect().height ?? Number.NaN;
+      const before = words?.textContent ?? '';
+      const heights = ['12 of 32', '12 of 32, pluck 1 of 2 taken'].map((text) => {
+        if (words !== null) words.textContent = text;
+        return height();
+      });
+      if (words !== null) words.textContent = before;
+      return heights;
+    });
+    expect(lines[0]).toBeGreaterThan(0);
+    expect(lines[1]).toBe(lines[0]);
+  });
+
   it('has no letter under 16 pixels, its verdict at least 28, its digits readable from a metre', async () => {
     const { page } = open;
     await page.setViewportSize(PHONE);

@@ -1,5 +1,6 @@
 /**
- * Takes a picture of every screen in every theme and size of the built app, into screens-out/. Build first: `npx vite build`.
+ * Takes a picture of every screen in every theme and size of the built app, into screens-out/ or the folder that SCREENS_OUT names. Build first:
+ * `npx vite build`; SCREENS_DIST names another folder of the build. An argument picks one size: phone, small or desk.
  * The wheel in them is the demo wheel, heard through the app's own ear.
  */
 import { mkdirSync } from 'node:fs';
@@ -7,7 +8,11 @@ import { type Browser, chromium, type Page } from 'playwright-core';
 import { preview } from 'vite';
 import { findBrowser } from './findBrowser.ts';
 
-const SIZES = { phone: { width: 390, height: 844 }, desk: { width: 1280, height: 800 } } as const;
+const SIZES = {
+  phone: { width: 390, height: 844 },
+  small: { width: 320, height: 640 },
+  desk: { width: 1280, height: 800 },
+} as const;
 const THEMES = ['light', 'dark', 'sunlight'] as const;
 const OUT = process.env.SCREENS_OUT ?? 'screens-out';
 
@@ -24,6 +29,7 @@ const screensOf = (wheel: string): readonly Screen[] => [
   { name: 'describe', hash: `${wheel}/describe`, whole: true, before: unfoldAll },
   { name: 'listen-end', hash: `${wheel}/listen` },
   { name: 'judge', hash: `${wheel}/judge`, whole: true },
+  { name: 'judge-top', hash: `${wheel}/judge` },
   {
     name: 'judge-spoke',
     hash: `${wheel}/judge`,
@@ -122,7 +128,7 @@ const browser = await chromium.launch({
   args: ['--no-sandbox', '--disable-gpu', '--use-fake-device-for-media-stream', '--use-fake-ui-for-media-stream'],
 });
 const only = process.argv[2];
-for (const size of ['phone', 'desk'] as const)
+for (const size of ['phone', 'small', 'desk'] as const)
   if (only === undefined || only === size) await oneSize(browser, base, size);
 await browser.close();
 await server.close();

@@ -245,6 +245,18 @@ describe('the Judge screen', () => {
   });
 });
 
+describe('the Judge screen on a small phone', () => {
+  it('shows number, tension and verdict of a spoke without a sideways scroll', async () => {
+    const { page } = open;
+    await page.setViewportSize({ width: 320, height: 640 });
+    await goTo('judge');
+    const over = await page
+      .getByRole('region', { name: 'All spokes' })
+      .evaluate((frame) => frame.scrollWidth - frame.clientWidth);
+    expect(over).toBeLessThanOrEqual(0);
+  });
+});
+
 describe('the Judge screen at a desk', () => {
   it('shows the details of a spoke beside its row', async () => {
     const { page } = open;

@@ -45,6 +45,15 @@ describe('the wheel in one sentence', () => {
     expect(wheel.filter(isTwiceOff).map(({ number }) => number)).toEqual([1]);
   });
 
+  it('does not call without a figure what is still being measured', () => {
+    const settled = { ...spoke(2), heard: 'settled' } as SpokeView;
+    const wheel = of(spoke(1, 'within', 'tight'), settled, spoke(3));
+    expect(headline({ ...wheel, status: 'working' })).toBe(
+      '1 tight against its side. 1 of 3 without a figure. 1 of 3 still being measured …',
+    );
+    expect(headline(wheel)).toBe('1 tight against its side. 2 of 3 without a figure.');
+  });
+
   it('speaks of one side where one spoke is off it, and of no limit where none is given', () => {
     expect(headline(of(spoke(1, 'noLimit', 'probablySlack'), spoke(2, 'noLimit', 'even')))).toBe(
       '1 probably slack against its side.',

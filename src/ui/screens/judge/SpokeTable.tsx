@@ -46,7 +46,8 @@ export function SpokeTable({ judgement, selected, onSelect }: Props) {
                     : `${spoke.figure.value} ± ${spoke.figure.plusMinus}${absolute ? '' : ' %'}`}
                   {absolute && spoke.evenness !== undefined && (
                     <span class="deviation">
-                      {signed(spoke.evenness.deviationPercent)} ± {spoke.evenness.expandedPercent.toFixed(1)} %
+                      {signed(spoke.evenness.deviationPercent)}{' '}
+                      <span class="unbroken">± {spoke.evenness.expandedPercent.toFixed(1)} %</span>
                     </span>
                   )}
                 </td>

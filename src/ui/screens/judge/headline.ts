@@ -25,8 +25,7 @@ export function headline(judgement: Judgement): string {
   const spokes = [...judgement.spokes.values()];
   const heard = spokes.filter((spoke) => spoke.figure !== undefined);
   if (heard.length === 0) return judgement.status === 'working' ? 'Measuring …' : 'No spoke has a figure yet.';
-  const missing = spokes.length - heard.length;
-  const rest = missing === 0 ? '' : ` ${missing} of ${spokes.length} without a figure.`;
+  const rest = withoutFigure(judgement, spokes, heard.length);
   const found = [beyond(heard), uneven(heard)].filter((sentence) => sentence !== undefined);
   if (found.length > 0) return `${found.join(' ')}${rest}`;
   const unclear = heard.filter((spoke) => spoke.mark === 'notCleared').length;
@@ -36,6 +35,21 @@ export function headline(judgement: Judgement): string {
   if (open > 0)
     return `${limited ? 'All within the limits' : 'Nothing stands out'}; whether even is undecided for ${open}.${rest}`;
   return `${limited ? 'All within the limits and even.' : 'All even.'}${rest}`;
+}
+
+/** Who has no figure: for good, or not yet. */
+function withoutFigure({ status }: Judgement, spokes: readonly SpokeView[], figures: number): string {
+  const coming =
+    status === 'working'
+      ? spokes.filter(
+          ({ figure, whyNot, heard }) => figure === undefined && whyNot === undefined && heard === 'settled',
+        ).length
+      : 0;
+  const missing = spokes.length - figures - coming;
+  return [
+    missing === 0 ? '' : ` ${missing} of ${spokes.length} without a figure.`,
+    coming === 0 ? '' : ` ${coming} of ${spokes.length} still being measured …`,
+  ].join('');
 }
 
 function beyond(heard: readonly SpokeView[]): string | undefined {

@@ -1,4 +1,5 @@
 import { useEffect, useRef } from 'preact/hooks';
+import type { Reading } from '../../../contract.ts';
 import { describeMember } from '../../../spokes/describeMember.ts';
 import { stateCorrection } from '../../../spokes/stateCorrection.ts';
 import type { Round, Wheel } from '../../../spokes/wheel.ts';
@@ -33,6 +34,27 @@ function OtherState({ wheel, round, spoke }: Pick<Props, 'wheel' | 'round' | 'sp
     <p>
       {sentence} {next}
     </p>
+  );
+}
+
+/** The tones that the figure rests on, each with its distance from the model; then what was heard beside them. */
+function Tones({ reading }: { readonly reading: Reading }) {
+  const used = reading.assignment.filter((tone) => tone.mode > 0);
+  const other = reading.assignment.filter((tone) => tone.mode === 0);
+  return (
+    <>
+      <ul class="figures">
+        {used.map((tone) => (
+          <li key={tone.toneIndex}>
+            {tone.frequencyHz.toFixed(1)} Hz: mode {tone.mode}, {tone.family}
+            {tone.residualPercent !== undefined && `, off by ${signed(tone.residualPercent, 2)} %`}
+          </li>
+        ))}
+      </ul>
+      {other.length > 0 && (
+        <p class="figures soft">Heard, not used: {other.map((tone) => tone.frequencyHz.toFixed(1)).join(', ')} Hz.</p>
+      )}
+    </>
   );
 }
 
@@ -93,14 +115,7 @@ export function SpokeDetail({ wheel, round, judgement, spoke, onClose }: Props) 
             ))}
           </ul>
           <h4>Tones</h4>
-          <ul class="figures">
-            {reading.assignment.map((tone) => (
-              <li key={tone.toneIndex}>
-                {tone.frequencyHz.toFixed(1)} Hz: {tone.mode === 0 ? 'not used' : `mode ${tone.mode}, ${tone.family}`}
-                {tone.residualPercent !== undefined && tone.mode > 0 && `, off by ${signed(tone.residualPercent, 2)} %`}
-              </li>
-            ))}
-          </ul>
+          <Tones reading={reading} />
         </>
       )}
       <h4>Plucks</h4>

@@ -52,8 +52,9 @@ const RUINED = 0.8;
 /** A numbering this far ahead of the next with another first tone (two nats), and with this evidence, is certain: odds of some 12 to 1. */
 const CERTAIN_MARGIN = 0.24;
 const CERTAIN_EVIDENCE = 2.5;
-/** Without a member other things than spokes must be excluded too: bells reach far. */
-const CERTAIN_GUESS = 6.5;
+/** Without a member other things than spokes must be excluded too: bells reach 8. And with free ratios a lead of the score counts. */
+const CERTAIN_GUESS = 9;
+const CERTAIN_GUESS_MARGIN = 0.08;
 /** Loud tones so near to whole multiples are an instrument's string; a spoke's inharmonicity is 0.002 at the least: 0.3 % at mode 2. */
 const HARMONIC = 0.0015;
 /** Autocorrelation of a beating doublet strays so far. */
@@ -200,7 +201,7 @@ function flagsOf(e: FlagEvidence): HeardFlag[] {
   const behind = rival ? rankOf(best) - rankOf(rival) : 1;
   if (
     !e.judged.certain ||
-    behind < CERTAIN_MARGIN ||
+    behind < (best.guess ? CERTAIN_GUESS_MARGIN : CERTAIN_MARGIN) ||
     best.evidence < (best.guess ? CERTAIN_GUESS : CERTAIN_EVIDENCE) ||
     isHarmonic(best, e.tones)
   )

@@ -34,6 +34,7 @@ const ANCHORS = 6;
 const ANCHOR_MODES = 4;
 /** Charge for each low mode that is not heard under a loud one. */
 const MISSING = 0.1;
+const GUESS_MISSING = 0.3;
 /** Charge for a tension that no wheel is ridden at, by each factor of e below 120 N. */
 const SLACK = 0.12;
 const SLACK_BELOW = Math.log(120);
@@ -42,6 +43,8 @@ const LEFT_OVER = 0.6;
 const COMPANION = 0.1;
 /** What a nat of evidence counts for beside the score when numberings are ranked. */
 const NAT = 0.12;
+/** Free ratios are no law: how closely tones lie by them says less. */
+const GUESS_NAT = 0.04;
 /** Tones fainter than this share of the loudest are no evidence; those above the second should not be without the modes below. */
 const FAINT = Math.log(0.03);
 const LOUD = Math.log(0.1);
@@ -77,7 +80,8 @@ export function proposeModes(
   expected: readonly ExpectedAtTension[] | undefined,
   most = 6,
 ): Numbering[] {
-  const list = listOf(tones);
+  const sets = setsFor(expected);
+  const list = listOf(tones, sets);
   const loudness = loudnessOf(tones);
   const anchors = tones
     .map((_, i) => i)
@@ -85,7 +89,6 @@ export function proposeModes(
     .slice(0, ANCHORS);
   const found: Numbering[] = [];
   const laid = emptyLaid(tones.length);
-  const sets = setsFor(expected);
   for (const set of sets)
     for (let m = 0; m < set.modes.length; m++) {
       if (!mayAnchor(set.modes[m] as SetTone)) continue;
@@ -107,7 +110,7 @@ export function proposeModes(
 }
 
 /** What numberings are ranked by: the share of the loudness explained, and how unlikely the placing is by chance. */
-export const rankOf = (n: Numbering): number => n.score + NAT * n.evidence;
+export const rankOf = (n: Numbering): number => n.score + (n.guess ? GUESS_NAT : NAT) * n.evidence;
 
 export const asHypothesis = (n: Numbering): Hypothesis => ({
   modes: n.modes,
@@ -123,7 +126,7 @@ const mayAnchor = ({ numbers }: SetTone): boolean => {
   return middle > 0 && middle <= ANCHOR_MODES;
 };
 
-function listOf(tones: readonly HeardTone[]): ToneList {
+function listOf(tones: readonly HeardTone[], sets: readonly ToneSet[]): ToneList {
   const lnAmplitude = Float64Array.from(tones, (t) => Math.log(t.amplitude + 1e-9));
   const level = Float64Array.from(tones, ({ decayS }, i) =>
     decayS === undefined ? (lnAmplitude[i] as number) : (lnAmplitude[i] as number) + earlier(decayS),
@@ -134,7 +137,8 @@ function listOf(tones: readonly HeardTone[]): ToneList {
     ln: Float64Array.from(tones, (t) => Math.log(t.frequencyHz)),
     lnAmplitude,
     lnLevel,
-    neighbours: neighboursOf(tones, lnLevel),
+    // Free ratios place the modes too loosely to tell a neighbour's tone from the spoke's own.
+    neighbours: sets.some((set) => set.guess) ? new Float64Array(tones.length) : neighboursOf(tones, lnLevel),
     mate: Int8Array.from(tones, (t, i) =>
       t.pairId === undefined ? -1 : tones.findIndex((other, k) => k !== i && other.pairId === t.pairId),
     ),
@@ -277,6 +281,6 @@ function scoreOf(
     } else score -= LEFT_OVER * w;
   }
   // Low modes missing under the loud ones.
-  for (let m = 1; m < Math.min(4, loudMode); m++) if (!modes.includes(m)) score -= guess ? 1.7 * MISSING : MISSING;
+  for (let m = 1; m < Math.min(4, loudMode); m++) if (!modes.includes(m)) score -= guess ? GUESS_MISSING : MISSING;
   return { score, explained };
 }

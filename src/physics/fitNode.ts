@@ -21,7 +21,7 @@ export interface NodeFit {
   /** Its neighbours have been tried. */
   spread: boolean;
   degreesOfFreedom: number;
-  /** Posterior mean of the shared errors, and the factor of their information. */
+  /** Posterior mean of the shared errors, SHARED long, and the factor of the active ones' information. */
   z: Float64Array;
   factor: Float64Array;
   lnT: Float64Array;
@@ -29,7 +29,7 @@ export interface NodeFit {
   own: Float64Array;
   tones: Float64Array;
   calibration: Float64Array;
-  /** −∂ln T/∂z for each spoke, SHARED wide. */
+  /** −∂ln T/∂z for each spoke, as wide as there are active errors. */
   lever: Float64Array;
 }
 
@@ -45,6 +45,7 @@ const AB = new Float64Array(3 * SHARED);
 /**
  * Solves one node exactly: each spoke's ln T and its departure of both ends are eliminated (3×3), the shared errors solved with their priors.
  * @param scatter of ln k from spoke to spoke, each end
+ * @param active the shared errors that move any tone here; the others stay as they are believed
  */
 export const fitNode = (
   spokes: readonly FitSpoke[],
@@ -52,18 +53,20 @@ export const fitNode = (
   starts: readonly number[],
   prior: SharedPrior,
   scatter: number,
+  active: readonly number[],
 ): NodeFit => {
-  const P = SHARED;
+  const P = active.length;
   const H = new Float64Array(P * P);
   const g = new Float64Array(P);
   let constant = 0;
   let lnDeterminants = 0;
   let observations = 0;
   for (let p = 0; p < P; p++) {
-    const w = 1 / (prior.sigma[p] as number) ** 2;
+    const mean = prior.mean[active[p] as number] as number;
+    const w = 1 / (prior.sigma[active[p] as number] as number) ** 2;
     H[p * P + p] = w;
-    g[p] = w * (prior.mean[p] as number);
-    constant += w * (prior.mean[p] as number) ** 2;
+    g[p] = w * mean;
+    constant += w * mean * mean;
     lnDeterminants -= Math.log(w);
   }
   const count = spokes.length;
@@ -123,7 +126,7 @@ export const fitNode = (
       lnDeterminants -= Math.log(w);
       observations++;
       for (let p = 0; p < P; p++) {
-        const sp = row[p] as number;
+        const sp = row[active[p] as number] as number;
         if (sp === 0) continue;
         const wsp = w * sp;
         B[p] = (B[p] as number) + wsp * j;
@@ -131,7 +134,7 @@ export const fitNode = (
         B[2 * P + p] = (B[2 * P + p] as number) + wsp * rim;
         g[p] = (g[p] as number) + wsp * residual;
         const from = p * P;
-        for (let q = 0; q <= p; q++) H[from + q] = (H[from + q] as number) + wsp * (row[q] as number);
+        for (let q = 0; q <= p; q++) H[from + q] = (H[from + q] as number) + wsp * (row[active[q] as number] as number);
       }
     }
     A[3] = A[1] as number;
@@ -180,13 +183,17 @@ export const fitNode = (
     tones[i] = 1 / pure;
   }
   lnDeterminants += choleskyInPlace(H, P);
-  const z = Float64Array.from(g);
-  solveCholeskyInPlace(H, z, P);
+  const moved = Float64Array.from(g);
+  solveCholeskyInPlace(H, moved, P);
+  const z = Float64Array.from(prior.mean);
+  active.forEach((p, a) => {
+    z[p] = moved[a] as number;
+  });
   let gz = 0;
-  for (let p = 0; p < P; p++) gz += (g[p] as number) * (z[p] as number);
+  for (let p = 0; p < P; p++) gz += (g[p] as number) * (moved[p] as number);
   for (let i = 0; i < count; i++) {
     let shift = 0;
-    for (let p = 0; p < P; p++) shift += (lever[i * P + p] as number) * (z[p] as number);
+    for (let p = 0; p < P; p++) shift += (lever[i * P + p] as number) * (moved[p] as number);
     lnT[i] = (lnT[i] as number) - shift;
   }
   const chi2 = Math.max(constant - gz, 0);

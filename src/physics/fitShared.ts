@@ -2,7 +2,7 @@ import type { FitSpoke } from './fitLine.ts';
 import { fitNode, type NodeFit } from './fitNode.ts';
 import { LINEAR, LONGEST_STEP, MOST_PASSES } from './fitOne.ts';
 import { mixNodes, NEGLIGIBLE, type SharedFit, type SolvedNode } from './mixNodes.ts';
-import { END_SCATTER, type SharedPrior } from './sharedErrors.ts';
+import { activeErrors, END_SCATTER, type SharedPrior } from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
 
 type Scatters = readonly (readonly [scatter: number, prior: number])[];
@@ -41,6 +41,7 @@ export const fitShared = (
   const hubs = grid.hub.lnK.length;
   const rims = grid.rim.lnK.length;
   const starts = spokes.map((s) => s.lnT);
+  const active = activeErrors(spokes, grid);
   const all: SolvedNode[] = [];
   let best = Number.NEGATIVE_INFINITY;
   for (const [scatter, scatterPrior] of scatters) {
@@ -48,10 +49,10 @@ export const fitShared = (
     const visit = (h: number, r: number): void => {
       const node = h * rims + r;
       if (h < 0 || r < 0 || h >= hubs || r >= rims || solved[node] !== undefined) return;
-      let fit = fitNode(spokes, node, starts, prior, scatter);
+      let fit = fitNode(spokes, node, starts, prior, scatter, active);
       for (let pass = 0; pass < MOST_PASSES && farthest(fit.lnT, starts) > LINEAR; pass++) {
         for (let i = 0; i < starts.length; i++) starts[i] = stepTowards(starts[i] as number, fit.lnT[i] as number);
-        fit = fitNode(spokes, node, starts, prior, scatter);
+        fit = fitNode(spokes, node, starts, prior, scatter, active);
       }
       fit.lnWeight += (grid.lnPrior[node] as number) + (lnNodePrior?.[node] ?? 0) + Math.log(scatterPrior);
       solved[node] = fit;
@@ -75,7 +76,7 @@ export const fitShared = (
         }
     }
   }
-  return mixNodes(spokes, grid, all);
+  return mixNodes(spokes, grid, all, prior, active);
 };
 
 const farthest = (lnT: Float64Array, starts: readonly number[]): number => {

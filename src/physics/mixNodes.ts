@@ -2,7 +2,17 @@ import { solveCholeskyInPlace } from './cholesky.ts';
 import type { FitSpoke, FittedSpoke } from './fitLine.ts';
 import type { NodeFit } from './fitNode.ts';
 import { LINE, LINE_SIZE, lineAt } from './lineAt.ts';
-import { HUB, inputOf, MASS, modelled, RIM, SHARED, type SharedInput, STIFFNESS } from './sharedErrors.ts';
+import {
+  HUB,
+  inputOf,
+  MASS,
+  modelled,
+  RIM,
+  SHARED,
+  type SharedInput,
+  type SharedPrior,
+  STIFFNESS,
+} from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
 
 export interface SharedFit {
@@ -14,8 +24,18 @@ export interface SharedFit {
   readonly spokes: readonly FittedSpoke[];
   /** The posterior of ln k of both ends as a cloud of Gaussians. */
   readonly ends: readonly EndCloud[];
+  /** The heavier nodes with the posterior of the shared errors at each: what the group says to a further spoke. */
+  readonly taught: readonly TaughtNode[];
   /** Posterior of relative mass, relative stiffness, and ln k of both ends. */
   readonly shared: Readonly<Record<'mass' | 'stiffness' | 'hubEnd' | 'rimEnd', { mean: number; variance: number }>>;
+}
+
+/** Shared errors as a normal distribution about one node of the ends; `covariance` is SHARED × SHARED. */
+export interface TaughtNode {
+  readonly node: number;
+  readonly weight: number;
+  readonly errors: Float64Array;
+  readonly covariance: Float64Array;
 }
 
 export interface EndCloud {
@@ -32,12 +52,21 @@ export interface SolvedNode {
 
 /** Nodes further below the best than this, in ln evidence, add nothing. */
 export const NEGLIGIBLE = 9;
+/** Lighter nodes teach nothing. */
+const TAUGHT = 0.01;
 
 const read = new Float64Array(LINE_SIZE);
 
 /** Mixes solved nodes by their ln weights: means, variances split into own and common, parts by input. */
-export const mixNodes = (spokes: readonly FitSpoke[], grid: ToneTable, solved: readonly SolvedNode[]): SharedFit => {
-  const P = SHARED;
+export const mixNodes = (
+  spokes: readonly FitSpoke[],
+  grid: ToneTable,
+  solved: readonly SolvedNode[],
+  prior: SharedPrior,
+  active: readonly number[],
+): SharedFit => {
+  const P = active.length;
+  const at = (error: number): number => active.indexOf(error);
   const count = spokes.length;
   const rims = grid.rim.lnK.length;
   const top = solved.reduce((most, { fit }) => Math.max(most, fit.lnWeight), Number.NEGATIVE_INFINITY);
@@ -61,11 +90,13 @@ export const mixNodes = (spokes: readonly FitSpoke[], grid: ToneTable, solved: r
   const varOwn = new Float64Array(count);
   const varCommon = new Float64Array(count);
   const ownParts = Array.from({ length: count }, () => ({ frequency: 0, hubEnd: 0, rimEnd: 0, calibration: 0 }));
-  const commonParts = Array.from({ length: count }, () => new Float64Array(P));
+  const commonParts = Array.from({ length: count }, () => new Float64Array(SHARED));
   const ends: EndCloud[] = [];
+  const taught: TaughtNode[] = [];
   const moments = { mass: moment(), stiffness: moment(), hubEnd: moment(), rimEnd: moment() };
   used.forEach(({ fit, w, node }, u) => {
     const covariance = inverse(fit.factor, P);
+    if (w > TAUGHT) taught.push({ node, weight: w, errors: fit.z, covariance: widened(covariance, prior, active) });
     const average = new Float64Array(P);
     for (let i = 0; i < count; i++)
       for (let p = 0; p < P; p++) average[p] = (average[p] as number) + (fit.lever[i * P + p] as number) / count;
@@ -85,7 +116,8 @@ export const mixNodes = (spokes: readonly FitSpoke[], grid: ToneTable, solved: r
         }
         variance += lp * sum;
         differential += dp * apart;
-        parts[p] = (parts[p] as number) + w * Math.max(lp * sum, 0);
+        const error = active[p] as number;
+        parts[error] = (parts[error] as number) + w * Math.max(lp * sum, 0);
       }
       const off = (fit.lnT[i] as number) - (mean[i] as number);
       const between = off * off;
@@ -96,8 +128,8 @@ export const mixNodes = (spokes: readonly FitSpoke[], grid: ToneTable, solved: r
       varOwn[i] = (varOwn[i] as number) + w * (own + differential + apart);
       varCommon[i] = (varCommon[i] as number) + w * Math.max(variance - differential + between - apart, 0);
       const ends = Math.max(own - (fit.tones[i] as number), 0) + differential + apart;
-      const hub = (fit.lever[i * P + HUB] as number) ** 2;
-      const rim = (fit.lever[i * P + RIM] as number) ** 2;
+      const hub = (fit.lever[i * P + at(HUB)] as number) ** 2;
+      const rim = (fit.lever[i * P + at(RIM)] as number) ** 2;
       const hubShare = hub + rim > 0 ? hub / (hub + rim) : 0.5;
       const part = ownParts[i] as { frequency: number; hubEnd: number; rimEnd: number; calibration: number };
       const known = Math.min((fit.calibration[i] as number) * own * own, own);
@@ -110,7 +142,7 @@ export const mixNodes = (spokes: readonly FitSpoke[], grid: ToneTable, solved: r
     }
     const lnHub = grid.hub.lnK[Math.floor(node / rims)] as number;
     const lnRim = grid.rim.lnK[node % rims] as number;
-    const variance = (p: number): number => covariance[p * P + p] as number;
+    const variance = (error: number): number => covariance[at(error) * (P + 1)] as number;
     add(moments.mass, w, fit.z[MASS] as number, variance(MASS));
     add(moments.stiffness, w, fit.z[STIFFNESS] as number, variance(STIFFNESS));
     add(moments.hubEnd, w, lnHub + (fit.z[HUB] as number), variance(HUB));
@@ -126,6 +158,7 @@ export const mixNodes = (spokes: readonly FitSpoke[], grid: ToneTable, solved: r
     best: { node: bestNode, errors: best.z, lnT: best.lnT },
     degreesOfFreedom: best.degreesOfFreedom,
     ends,
+    taught,
     spokes: spokes.map((spoke, i): FittedSpoke => {
       const lnT = best.lnT[i] as number;
       const gains = Float64Array.from(spoke.lines, (line) => {
@@ -161,6 +194,18 @@ const scaledParts = (byError: Float64Array, variance: number): Record<SharedInpu
   const sum = byError.reduce((a, v) => a + v, 0) || 1;
   byError.forEach((v, p) => {
     out[inputOf(p)] += (v * variance) / sum;
+  });
+  return out;
+};
+
+/** The covariance of the active errors among all: the others are as unsure as before. */
+const widened = (covariance: Float64Array, { sigma }: SharedPrior, active: readonly number[]): Float64Array => {
+  const out = new Float64Array(SHARED * SHARED);
+  for (let p = 0; p < SHARED; p++) out[p * SHARED + p] = (sigma[p] as number) ** 2;
+  active.forEach((p, i) => {
+    active.forEach((q, j) => {
+      out[p * SHARED + q] = covariance[i * active.length + j] as number;
+    });
   });
   return out;
 };

@@ -2,6 +2,7 @@ import type { Plane } from '../contract.ts';
 import { type GroupOptions, type Item, type Joint, onGrid } from './fitGroup.ts';
 import { combAt, type Numbering, number } from './numbering.ts';
 import { broadened, KNOWN_FLOOR, sameNumbering, sideTension, weighAgain } from './weighAgain.ts';
+import { taughtBySide, weighBySide } from './weighBySide.ts';
 import { SECOND_LOOK, type WeighOptions } from './weighNumberings.ts';
 
 /** Numberings nearer in evidence than this are weighed again in the light of the group. */
@@ -18,14 +19,17 @@ export const renumber = (wheel: readonly Item[], joint: Joint, options: GroupOpt
   const spread = Math.max(1.4826 * median(tensions.map((t) => Math.abs(t - middle)).sort((a, b) => a - b)), 0.08);
   const nodePrior = broadened(fit.nodeWeights, grid);
   const many = Math.min((joint.items.length - 1) / 4, 1);
+  const lnTensionPrior = sideTension(middle, spread, many);
   const weighOptions: WeighOptions = {
     knownFloor: KNOWN_FLOOR,
     massPrior: { mean: fit.shared.mass.mean, sigma: Math.sqrt(fit.shared.mass.variance) },
     stiffnessPrior: { mean: fit.shared.stiffness.mean, sigma: Math.sqrt(fit.shared.stiffness.variance) },
     lnNodePrior: (table) => (onGrid(table, grid) ? nodePrior : undefined),
-    lnTensionPrior: sideTension(middle, spread, many),
+    lnTensionPrior,
   };
   if (joint.items.length < 3) return false;
+  const taught = taughtBySide(joint, options, middle, spread);
+  const side = taught && { fit: taught, grid, lnTensionPrior };
   let changed = false;
   for (const item of wheel) {
     const best = item.weighed[0];
@@ -39,7 +43,9 @@ export const renumber = (wheel: readonly Item[], joint: Joint, options: GroupOpt
       proposal !== undefined;
     if (!doubtful) continue;
     const lnT = joint.fit.best.lnT[index] ?? best.fit.fitted.lnT;
-    const again = weighAgain(item, weighOptions, proposal === undefined ? undefined : { numbering: proposal, lnT });
+    const again = side
+      ? weighBySide(item, side, weighOptions)
+      : weighAgain(item, weighOptions, proposal === undefined ? undefined : { numbering: proposal, lnT });
     const winner = again[0];
     if (winner === undefined) continue;
     if (!sameNumbering(winner.numbering, best.numbering)) changed = true;

@@ -9,7 +9,9 @@ import type { ToneTable } from './toneTable.ts';
 (the other plane's last).
  */
 export const MASS = 0;
+const CROSSING = 2;
 export const STIFFNESS = 3;
+const SECOND = 4;
 export const HUB = 5;
 export const RIM = 6;
 export const TIE_HUB = 7;
@@ -56,6 +58,22 @@ export const END_SCATTER = 0.15;
 const PIECES = 0.0015;
 /** How far the ends of the two planes may differ, 1 σ of ln k: no published value; an elbow or a slot in the rim's wall holds one plane firmer. */
 const TIE = 0.9;
+
+/** Which shared errors can move any of the spokes' tones: an uncrossed side has no crossing, one plane alone no tie. */
+export const activeErrors = (
+  spokes: readonly { readonly lines: readonly { readonly mode: number; readonly tied: boolean }[] }[],
+  grid: ToneTable,
+): number[] => {
+  const lines = spokes.flatMap((spoke) => spoke.lines);
+  const ofMode = new Set(lines.map(({ mode, tied }) => modelErrorOf(mode, tied)));
+  const anyTied = lines.some(({ tied }) => tied);
+  const crossed = grid.firstAxis === 'support';
+  return Array.from({ length: SHARED }, (_, p) => p).filter((p) => {
+    if (p >= MODEL) return ofMode.has(p);
+    if (p === CROSSING || p === SECOND || p === HOLD_MASS) return crossed;
+    return anyTied || (p !== TIE_HUB && p !== TIE_RIM && p !== TIE_STIFFNESS);
+  });
+};
 
 const read = new Float64Array(LINE_SIZE);
 

@@ -145,7 +145,7 @@ export const soften = (spoke: FitSpoke, residuals: Float64Array): FitSpoke | und
 };
 
 /** The ear's numberings, where it was told the member: up to one unit of ln evidence, for they come from the same tones. */
-const earEvidence = (spoke: SpokeTones, numbering: Numbering, tones: readonly HeardTone[]): number => {
+export const earEvidence = (spoke: SpokeTones, numbering: Numbering, tones: readonly HeardTone[]): number => {
   let sum = 0;
   let plucks = 0;
   spoke.plucks.forEach((pluck, p) => {

@@ -88,6 +88,37 @@ describe('a wheel at once', () => {
     expect(alike?.degreesOfFreedom).toBeGreaterThan(8);
     expect(unlike?.degreesOfFreedom).toBe(alike?.degreesOfFreedom);
   });
+  it('numbers a doubtful spoke by its side: a touching partner’s tones are not its own', () => {
+    const random = seededRandom('borrowed');
+    const member: Member = { ...MEMBER, crossingFromHub: metres(0.075) };
+    const prepared = prepareMember(described(member));
+    const held = { kind: 'support', stiffness: newtonsPerMetre(1.2e6) } as const;
+    const tensions = Array.from({ length: 10 }, () => 1000 * (1 + random.normal(0, 0.04)));
+    const tonesAt = (tension: number): number[] => {
+      const e = ends(6 * Math.exp(random.normal(0, 0.15)), 8 * Math.exp(random.normal(0, 0.15)));
+      return modes(member, newtons(tension), e, 'inPlane', held, 3).map((f) => f * (1 + random.normal(0, 0.0003)));
+    };
+    const spokes = tensions.map((tension, i) => {
+      const own = tonesAt(tension);
+      // The last hears its own first tone, and of a partner 6 % tighter the third.
+      const heard = own.map((f, n): [number, number] => [f, 5 * n]);
+      const third = tonesAt(1.06 * tension)[2] as number;
+      const borrowed: [number, number][] = [
+        [own[0] as number, 0],
+        [third, 14],
+        [third * 1.0004, 20],
+      ];
+      return spokeOf(
+        prepared,
+        [pluckOf(tonesOf(i === 9 ? borrowed : heard), { crossing: 'held', direction: 'inPlane' })],
+        { id: i + 1 },
+      );
+    });
+    const { readings } = measureWheel(spokes);
+    const errors = tensions.map((t, i) => Math.log(read(readings.get(i + 1)).tensionN / t));
+    const middle = [...errors].sort((a, b) => a - b)[5] ?? 0;
+    expect(Math.abs((errors[9] as number) - middle)).toBeLessThan(percent(2));
+  });
   it('does not take spokes that are all alike for spokes with hinged ends', () => {
     // A composite rod with bonded ends: the member whose tones tell its ends least. Ends of every spoke the same to the last digit.
     const sleeve = (length: number) => section(length, 0.0323, 1.23, 1.23, 1.3e6);

@@ -1,0 +1,171 @@
+import { choleskyInPlace, solveCholeskyInPlace } from './cholesky.ts';
+import type { FitLine, FitSpoke } from './fitLine.ts';
+import { LINEAR, LONGEST_STEP, MOST_PASSES } from './fitOne.ts';
+import { LINE, LINE_SIZE, lineAt } from './lineAt.ts';
+import type { TaughtNode } from './mixNodes.ts';
+import {
+  END_SCATTER,
+  HUB,
+  holdOf,
+  MODEL,
+  modelErrorOf,
+  ORDINARY,
+  ordinaryWeight,
+  RIM,
+  SHARED,
+  withHold,
+  withPartner,
+  writeSensitivities,
+} from './sharedErrors.ts';
+
+/** The posterior of one spoke's tension in the light of others. */
+export interface GivenFit {
+  /** ln of the evidence with ln T flat. */
+  readonly lnEvidence: number;
+  readonly lnT: number;
+  readonly variance: number;
+  /** The part of ln f heard − expected that is left to each line's own noise, at the heaviest node, in the order of the lines. */
+  readonly residuals: Float64Array;
+}
+
+const LN_2PI = Math.log(2 * Math.PI);
+const read = new Float64Array(LINE_SIZE);
+
+/**
+ * Posterior of ln T of a further spoke of a group, given what the group's other spokes taught of ends, mass and the model's own errors: generalised
+ * least squares at each taught node, with the shared errors' full covariance; nodes are mixed by evidence.
+ * @source Gelman et al., Bayesian Data Analysis (3rd ed., 2013), ch. 5 (prediction of a new unit)
+ */
+export const fitGiven = (spoke: FitSpoke, taught: readonly TaughtNode[]): GivenFit => {
+  const total = taught.reduce((sum, { weight }) => sum + weight, 0);
+  const solved = taught.map((node) => {
+    const at = solve(spoke, node);
+    return { ...at, lnWeight: at.lnEvidence + Math.log(node.weight / total) };
+  });
+  const best = solved.reduce((a, b) => (b.lnWeight > a.lnWeight ? b : a));
+  let sum = 0;
+  let first = 0;
+  let second = 0;
+  for (const { lnWeight, lnT, variance } of solved) {
+    const w = Math.exp(lnWeight - best.lnWeight);
+    sum += w;
+    first += w * lnT;
+    second += w * (lnT * lnT + variance);
+  }
+  const lnT = first / sum;
+  return {
+    lnEvidence: best.lnWeight + Math.log(sum),
+    lnT,
+    variance: Math.max(second / sum - lnT * lnT, 1e-10),
+    residuals: best.residuals,
+  };
+};
+
+const solve = (spoke: FitSpoke, { node, errors, covariance }: TaughtNode): GivenFit => {
+  const n = spoke.lines.length;
+  const V = new Float64Array(n * n);
+  const S = new Float64Array(n * SHARED);
+  const J = new Float64Array(n);
+  const r = new Float64Array(n);
+  let { lnT } = spoke;
+  for (let pass = 0; ; pass++) {
+    prepare(spoke.lines, node, lnT, errors, covariance, { V, S, J, r });
+    let lnDeterminant = choleskyInPlace(V, n);
+    const a = J.slice();
+    solveCholeskyInPlace(V, a, n);
+    const b = r.slice();
+    solveCholeskyInPlace(V, b, n);
+    const weak = ORDINARY.lnT - lnT;
+    let A = ordinaryWeight(lnT);
+    let top = A * weak;
+    let chi2 = A * weak * weak;
+    for (let l = 0; l < n; l++) {
+      A += (J[l] as number) * (a[l] as number);
+      top += (r[l] as number) * (a[l] as number);
+      chi2 += (r[l] as number) * (b[l] as number);
+    }
+    let observations = n;
+    if (spoke.known !== undefined) {
+      const w = 1 / spoke.known.sigma ** 2;
+      const d = spoke.known.lnT - lnT;
+      A += w;
+      top += w * d;
+      chi2 += w * d * d;
+      lnDeterminant -= Math.log(w);
+      observations++;
+    }
+    const shift = Math.min(Math.max(top / A, -LONGEST_STEP), LONGEST_STEP);
+    if (Math.abs(shift) < LINEAR || pass === MOST_PASSES) {
+      const misfit = Math.max(chi2 - top * shift, 0);
+      return {
+        lnEvidence: -0.5 * (misfit + lnDeterminant + Math.log(A) + (observations - 1) * LN_2PI),
+        lnT: lnT + shift,
+        variance: 1 / A,
+        residuals: ownNoise(spoke.lines, V, r, J, shift),
+      };
+    }
+    lnT += shift;
+  }
+};
+
+/** Posterior mean of each line's own noise: σ²·V⁻¹·(r − J·shift). */
+const ownNoise = (
+  lines: readonly FitLine[],
+  factor: Float64Array,
+  r: Float64Array,
+  J: Float64Array,
+  shift: number,
+): Float64Array => {
+  const x = r.map((value, l) => value - (J[l] as number) * shift);
+  solveCholeskyInPlace(factor, x, lines.length);
+  return x.map((value, l) => value * (lines[l] as FitLine).sigma ** 2);
+};
+
+interface Arrays {
+  readonly V: Float64Array;
+  readonly S: Float64Array;
+  readonly J: Float64Array;
+  readonly r: Float64Array;
+}
+
+/** Residuals and their covariance at a node: own noise, scatter of both ends, and the shared errors' full covariance. */
+const prepare = (
+  lines: readonly FitLine[],
+  node: number,
+  lnT: number,
+  errors: Float64Array,
+  covariance: Float64Array,
+  { V, S, J, r }: Arrays,
+): void => {
+  const n = lines.length;
+  lines.forEach((line, l) => {
+    lineAt(line.table, node, line.mode, lnT, read);
+    const row = S.subarray(l * SHARED, (l + 1) * SHARED);
+    row.fill(0, MODEL);
+    const hold = holdOf(line.table, node);
+    writeSensitivities(read, line.tied, hold, row, 0);
+    row[modelErrorOf(line.mode, line.tied)] = withHold(line.table, node, line.model, read);
+    V[l * n + l] = withPartner(line.sigma, hold, read[LINE.first] as number) ** 2;
+    J[l] = read[1] as number;
+    let expected = read[0] as number;
+    for (let p = 0; p < SHARED; p++) expected += (row[p] as number) * (errors[p] as number);
+    r[l] = line.lnF - expected;
+  });
+  const spread = new Float64Array(SHARED);
+  for (let l = 0; l < n; l++) {
+    // C·s of this line, then its products with the lines before it.
+    spread.fill(0);
+    for (let p = 0; p < SHARED; p++) {
+      const s = S[l * SHARED + p] as number;
+      if (s === 0) continue;
+      for (let q = 0; q < SHARED; q++) spread[q] = (spread[q] as number) + s * (covariance[p * SHARED + q] as number);
+    }
+    for (const end of [HUB, RIM])
+      spread[end] = (spread[end] as number) + END_SCATTER ** 2 * (S[l * SHARED + end] as number);
+    for (let k = 0; k <= l; k++) {
+      let value = l === k ? (V[l * n + l] as number) : 0;
+      for (let p = 0; p < SHARED; p++) value += (spread[p] as number) * (S[k * SHARED + p] as number);
+      V[l * n + k] = value;
+    }
+  }
+};

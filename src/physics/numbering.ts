@@ -3,7 +3,7 @@ import type { Comb } from './combs.ts';
 import type { FitLine } from './fitLine.ts';
 import type { HeardTone } from './heardTones.ts';
 import { lnFrequencyAt, shareAt } from './lineAt.ts';
-import { modelled, modelSigma, ownModelSigma, tieSigma } from './sharedErrors.ts';
+import { modelled, modelSigma, ownModelSigma, taughtSigma, tieSigma } from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
 
 /**
@@ -50,17 +50,16 @@ export const modesOf = ({ table, beside }: Comb): number => table.modes + (besid
 export const tableOfMode = ({ table, beside }: Comb, m: number): { table: ToneTable; mode: number } =>
   m < table.modes || beside === undefined ? { table, mode: m } : { table: beside, mode: m - table.modes };
 
-/**
- * The comb at a node of its table and a tension, with errors of the description applied if they are given.
- * @param errors those of a fit whose grid is of plane `grid`, by default the comb's own
- */
-export const combAt = (
-  comb: Comb,
-  node: number,
-  lnT: number,
-  errors?: Float64Array,
-  grid: Plane = comb.plane,
-): CombAt => {
+/** What is known of the shared errors where a comb is looked up. */
+export interface ErrorsThere {
+  readonly errors: Float64Array;
+  /** SHARED × SHARED; absent: the plane beside is as loose as before. */
+  readonly covariance?: Float64Array;
+  /** Plane of the grid that they belong to. */
+  readonly grid: Plane;
+}
+/** The comb at a node of its table and a tension, with errors of the description applied if they are given. */
+export const combAt = (comb: Comb, node: number, lnT: number, there?: ErrorsThere): CombAt => {
   const { table, beside } = comb;
   const count = modesOf(comb);
   const lnF = new Float64Array(count);
@@ -72,9 +71,9 @@ export const combAt = (
   let hub = 0;
   for (let m = 0; m < table.modes; m++) {
     lnF[m] =
-      errors === undefined
+      there === undefined
         ? lnFrequencyAt(table, node, m, lnT)
-        : modelled(table, node, m, lnT, errors, table.plane !== grid);
+        : modelled(table, node, m, lnT, there.errors, table.plane !== there.grid);
     const share = Math.min(Math.max(shareAt(table, node, m, lnT), 0), 1);
     inside[m] = share >= 0.5 ? 1 : 0;
     number[m] = share >= 0.5 ? ++segment : ++hub;
@@ -87,13 +86,16 @@ export const combAt = (
   for (let i = table.modes; beside !== undefined && i < count; i++) {
     const m = i - table.modes;
     lnF[i] =
-      errors === undefined
+      there === undefined
         ? lnFrequencyAt(beside, node, m, lnT)
-        : modelled(beside, node, m, lnT, errors, beside.plane !== grid);
+        : modelled(beside, node, m, lnT, there.errors, beside.plane !== there.grid);
     present[i] = BESIDE[m] as number;
     number[i] = m + 1;
     inside[i] = 1;
-    loose[i] = tieSigma(beside, node, m, lnT, BESIDE_STIFFNESS);
+    loose[i] =
+      there?.covariance === undefined
+        ? tieSigma(beside, node, m, lnT, BESIDE_STIFFNESS)
+        : taughtSigma(beside, node, m, lnT, there.covariance, beside.plane !== there.grid);
   }
   return { comb, lnF, present, number, inside, loose };
 };

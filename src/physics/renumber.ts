@@ -58,7 +58,7 @@ export const renumber = (wheel: readonly Item[], joint: Joint, options: GroupOpt
 const proposalOf = (joint: Joint, index: number, now: Numbering, grid: Plane): Numbering | undefined => {
   const { spoke, tones } = joint.items[index] as Item;
   const { node, errors, lnT } = joint.fit.best;
-  const at = combAt(now.comb, node, lnT[index] as number, errors, grid);
+  const at = combAt(now.comb, node, lnT[index] as number, { errors, grid });
   const { numbering } = number(at, tones, spoke.plucks.length, SECOND_LOOK);
   return sameNumbering(numbering, now) || numbering.modes.every((m) => m === 0) ? undefined : numbering;
 };

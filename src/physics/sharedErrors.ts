@@ -214,6 +214,25 @@ export const tieSigma = (table: ToneTable, node: number, mode: number, lnT: numb
   return Math.hypot(TIE * Math.hypot(read[6] as number, read[7] as number), stiffness * (read[4] as number));
 };
 
+const row = new Float64Array(MODEL);
+/** How surely a mode's place is known once a side has taught its shared errors, 1 σ of ln f at a given tension. */
+export const taughtSigma = (
+  table: ToneTable,
+  node: number,
+  mode: number,
+  lnT: number,
+  covariance: Float64Array,
+  tied: boolean,
+): number => {
+  lineAt(table, node, mode, lnT, read);
+  writeSensitivities(read, tied, holdOf(table, node), row, 0);
+  let variance = END_SCATTER ** 2 * ((read[6] as number) ** 2 + (read[7] as number) ** 2);
+  for (let p = 0; p < MODEL; p++)
+    for (let q = 0; q < MODEL; q++)
+      variance += (row[p] as number) * (covariance[p * SHARED + q] as number) * (row[q] as number);
+  return Math.sqrt(Math.max(variance, 0));
+};
+
 /** ln f of a mode at a node with the shared errors applied (those of the model by mode left out). */
 export const modelled = (
   table: ToneTable,

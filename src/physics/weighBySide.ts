@@ -111,7 +111,7 @@ const inTheLightOf = (item: Item, alone: Weighed, side: SideTaught): Weighed => 
 
 /** Ways to take the tones at any tension, the ends being the side's: each tone in turn for each of the lowest modes. */
 const alongComb = ({ spoke, tones }: Item, comb: Comb, side: SideTaught): { numbering: Numbering; lnT: number }[] => {
-  const { node, errors } = side.fit.taught.reduce((a, b) => (b.weight > a.weight ? b : a));
+  const { node, errors, covariance } = side.fit.taught.reduce((a, b) => (b.weight > a.weight ? b : a));
   const tied = comb.plane !== side.grid.plane;
   const found: { numbering: Numbering; lnT: number; score: number }[] = [];
   for (const tone of tones) {
@@ -121,7 +121,7 @@ const alongComb = ({ spoke, tones }: Item, comb: Comb, side: SideTaught): { numb
       if (lnT === undefined) continue;
       const shift = modelled(comb.table, node, m, lnT, errors, tied) - lnFrequencyAt(comb.table, node, m, lnT);
       lnT = lnTensionAt(comb.table, node, m, tone.lnF - shift) ?? lnT;
-      const at = combAt(comb, node, lnT, errors, side.grid.plane);
+      const at = combAt(comb, node, lnT, { errors, covariance, grid: side.grid.plane });
       const { numbering, lnLikelihood } = number(at, tones, spoke.plucks.length, SECOND_LOOK);
       if (numbering.modes.every((mode) => mode === 0)) continue;
       found.push({ numbering, lnT, score: lnLikelihood + side.lnTensionPrior(lnT) });

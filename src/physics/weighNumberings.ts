@@ -80,7 +80,8 @@ const weigh = (
     if (best === undefined || result.lnEvidence > best.lnEvidence) best = result;
     const { fit } = result;
     lnT = fit.fitted.lnT;
-    const at = combAt(numbering.comb, fit.best.node, fit.best.lnT, fit.best.errors);
+    const { errors } = fit.best;
+    const at = combAt(numbering.comb, fit.best.node, fit.best.lnT, { errors, grid: numbering.comb.plane });
     numbering = number(at, tones, spoke.plucks.length, SECOND_LOOK).numbering;
   }
   return best;

@@ -1,18 +1,11 @@
 import type { Expected, ExpectedAtTension, Family, How } from '../contract.ts';
 import { hertz, newtons } from '../units.ts';
+import { holdOf, withHold, withPartner } from './holdErrors.ts';
 import { LINE, LINE_SIZE, lineAt, lnFrequencyAt, shareAt } from './lineAt.ts';
 import type { MemberUncertainty } from './member.ts';
+import { modelErrorAt, ownModelSigma } from './modelErrors.ts';
 import type { PreparedMember } from './prepareMember.ts';
-import {
-  holdOf,
-  MODEL,
-  modelErrorAt,
-  ownModelSigma,
-  sharedPrior,
-  withHold,
-  withPartner,
-  writeSensitivities,
-} from './sharedErrors.ts';
+import { MODEL, sharedPrior, writeSensitivities } from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
 
 const LOWEST = 20;

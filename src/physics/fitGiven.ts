@@ -1,20 +1,18 @@
 import { choleskyInPlace, solveCholeskyInPlace } from './cholesky.ts';
 import type { FitLine, FitSpoke } from './fitLine.ts';
 import { LINEAR, LONGEST_STEP, MOST_PASSES } from './fitOne.ts';
+import { holdOf, withHold, withPartner } from './holdErrors.ts';
 import { LINE, LINE_SIZE, lineAt } from './lineAt.ts';
 import type { TaughtNode } from './mixNodes.ts';
 import {
   END_SCATTER,
   HUB,
-  holdOf,
   MODEL,
   modelErrorOf,
   ORDINARY,
   ordinaryWeight,
   RIM,
   SHARED,
-  withHold,
-  withPartner,
   writeSensitivities,
 } from './sharedErrors.ts';
 

@@ -1,17 +1,15 @@
 import { choleskyInPlace, solveCholeskyInPlace } from './cholesky.ts';
 import type { FitLine, FitSpoke } from './fitLine.ts';
+import { holdOf, withHold, withPartner } from './holdErrors.ts';
 import { LINE_SIZE, lineAt } from './lineAt.ts';
 import {
   END_SCATTER,
-  holdOf,
   MODEL,
   modelErrorOf,
   ORDINARY,
   ordinaryWeight,
   SHARED,
   type SharedPrior,
-  withHold,
-  withPartner,
   writeSensitivities,
 } from './sharedErrors.ts';
 

@@ -1,10 +1,10 @@
 import { choleskyInPlace, solveCholeskyInPlace } from './cholesky.ts';
 import type { FitLine, FitSpoke, FittedSpoke } from './fitLine.ts';
+import { holdOf, withHold, withPartner } from './holdErrors.ts';
 import { LINE_SIZE, lineAt } from './lineAt.ts';
 import {
   END_SCATTER,
   HUB,
-  holdOf,
   inputOf,
   MODEL,
   modelled,
@@ -14,8 +14,6 @@ import {
   SHARED,
   type SharedInput,
   type SharedPrior,
-  withHold,
-  withPartner,
   writeSensitivities,
 } from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';

@@ -3,7 +3,8 @@ import type { Comb } from './combs.ts';
 import type { FitLine } from './fitLine.ts';
 import type { HeardTone } from './heardTones.ts';
 import { lnFrequencyAt, shareAt } from './lineAt.ts';
-import { modelled, modelSigma, ownModelSigma, taughtSigma, tieSigma } from './sharedErrors.ts';
+import { modelSigma, ownModelSigma } from './modelErrors.ts';
+import { modelled, taughtSigma, tieSigma } from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
 
 /**

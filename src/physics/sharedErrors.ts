@@ -1,4 +1,5 @@
-import { LINE_SIZE, lineAt, lnFrequencyAt, middleOf, rimGiveAt } from './lineAt.ts';
+import { holdOf, MOVING_MASS, massSlope } from './holdErrors.ts';
+import { LINE_SIZE, lineAt } from './lineAt.ts';
 import type { MemberUncertainty } from './member.ts';
 import type { ToneTable } from './toneTable.ts';
 
@@ -76,64 +77,6 @@ export const activeErrors = (
 };
 
 const read = new Float64Array(LINE_SIZE);
-
-/** How near a tone must come to be taken for a mode while numberings are sought: everything that the model leaves out. */
-export const modelSigma = (mode: number): number => 0.0015 + 0.00032 * mode;
-/** Rotary inertia, shear, tapers: of the first mode, and for each further one. */
-const NEGLECTED = { first: 0.0006, each: 0.0004 };
-/** Compliance of the rim where a nipple sits, m/N, either sign: a rim's own mode of 0.4 kg a quarter away from the tone. */
-const RIM_GIVE = 4e-8;
-/**
- * Error of the model in ln f of one mode that all spokes share, 1 σ: what is neglected, and how far a yielding rim moves this very mode
- * (a short or stiff member pulls at its rim hardest).
- */
-export const modelErrorAt = (table: ToneTable, mode: number, lnT: number): number =>
-  Math.hypot(NEGLECTED.first + NEGLECTED.each * mode, rimGiveOf(table, mode, lnT) * rimGiveAt(table, mode, lnT));
-/** Mass that a rim moving across the wheel shows at one nipple, kg: above its own low modes it gives way by 1/(m·ω²). @source own finite-element rims, 0.1–0.8 */
-const RIM_MASS_ACROSS = 0.4;
-const rimGiveOf = (table: ToneTable, mode: number, lnT: number): number =>
-  table.plane === 'inPlane'
-    ? RIM_GIVE
-    : Math.hypot(RIM_GIVE, 1 / (RIM_MASS_ACROSS * squaredOmega(lnFrequencyAt(table, middleOf(table), mode, lnT))));
-/** What fingers add to the hold differs from mode to mode, by this much, N/m, 1 σ. @source own finite-element pairs, 1e5 … 1e6 */
-const FINGERS = 2.5e5;
-/** Flesh, the partner's wire and the short piece to the hub move with the crossing: their mass less their own springs, kg, 1 σ, either sign. */
-const MOVING_MASS = 0.003;
-/** The partner bends too, and each partner rings elsewhere: what it adds to the hold, N/m, 1 σ. @source √(T·µ)·ω of a steel wire at 3 kHz */
-const PARTNER = 1e5;
-/**
- * The model's error with that of the hold, which tells on a slack hold and hardly on a firm one: what fingers add, and what the moving mass
- * takes beyond first order.
- * @param read the line at this node, see `lineAt`
- */
-export const withHold = (table: ToneTable, node: number, model: number, read: Float64Array): number => {
-  if (table.firstAxis !== 'support') return model;
-  const hold = holdOf(table, node);
-  const taken = Math.min((MOVING_MASS * squaredOmega(read[0] as number)) / hold, 1);
-  return Math.hypot(model, (read[6] as number) * Math.hypot(Math.min(FINGERS / hold, 1), 0.5 * taken * taken));
-};
-const squaredOmega = (lnF: number): number => (2 * Math.PI * Math.exp(lnF)) ** 2;
-/** Stiffness of what holds the crossing at a node, N/m; infinite where none is asked for. */
-export const holdOf = (table: ToneTable, node: number): number =>
-  table.firstAxis === 'support'
-    ? Math.exp(table.hub.lnK[Math.floor(node / table.rim.lnK.length)] as number)
-    : Number.POSITIVE_INFINITY;
-/** Standard uncertainty of a spoke's own line with its partner's bending in it. */
-export const withPartner = (sigma: number, hold: number, first: number): number =>
-  Math.hypot(sigma, (first * PARTNER) / hold);
-/** The same at a node and tension. */
-export const ownSigmaAt = (table: ToneTable, node: number, mode: number, lnT: number, sigma: number): number => {
-  lineAt(table, node, mode, lnT, read);
-  return withPartner(sigma, holdOf(table, node), read[6] as number);
-};
-/** ∂ln f/∂(mass moving with the crossing), 1/kg: it takes m·ω² from the hold, all of it at most. */
-const massSlope = (lnF: number, first: number, hold: number): number => {
-  if (hold === Number.POSITIVE_INFINITY) return 0;
-  const squared = squaredOmega(lnF);
-  return (-first * squared) / Math.max(hold, MOVING_MASS * squared);
-};
-/** The same, the part of each spoke. */
-export const ownModelSigma = (mode: number): number => 0.0006 + 0.00024 * mode;
 
 /**
  * What is believed of a side's tension before it is heard: about 800 N within a factor of 1.6 (σ = 0.5 in ln T), with heavy tails. It

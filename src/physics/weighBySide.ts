@@ -5,8 +5,9 @@ import type { FitSpoke, FittedSpoke } from './fitLine.ts';
 import { fitShared } from './fitShared.ts';
 import { lnFrequencyAt, lnTensionAt } from './lineAt.ts';
 import type { SharedFit } from './mixNodes.ts';
+import { modelErrorAt } from './modelErrors.ts';
 import { combAt, linesOf, type Numbering, number } from './numbering.ts';
-import { modelErrorAt, modelled } from './sharedErrors.ts';
+import { modelled } from './sharedErrors.ts';
 import type { ToneTable } from './toneTable.ts';
 import { KNOWN_FLOOR, sameNumbering } from './weighAgain.ts';
 import {

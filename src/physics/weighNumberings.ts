@@ -3,8 +3,9 @@ import { type Candidate, findNumberings } from './findNumberings.ts';
 import type { FitSpoke } from './fitLine.ts';
 import { fitOne, type OneFit } from './fitOne.ts';
 import { type HeardTone, heardTones } from './heardTones.ts';
+import { modelErrorAt } from './modelErrors.ts';
 import { combAt, linesOf, lnTensionPrior, type Numbering, number } from './numbering.ts';
-import { modelErrorAt, type Normal, sharedPrior } from './sharedErrors.ts';
+import { type Normal, sharedPrior } from './sharedErrors.ts';
 import type { SpokeTones } from './spokeTones.ts';
 import type { ToneTable } from './toneTable.ts';
 

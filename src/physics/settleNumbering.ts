@@ -1,9 +1,10 @@
 import type { MeasureRefusal, Reading } from '../contract.ts';
 import type { FittedSpoke } from './fitLine.ts';
 import type { HeardTone } from './heardTones.ts';
-import { lnFrequencyAt } from './lineAt.ts';
+import { lnFrequencyAt, middleOf } from './lineAt.ts';
 import { type ReadingParts, readingOf } from './readingOf.ts';
 import type { SpokeTones } from './spokeTones.ts';
+import type { ToneTable } from './toneTable.ts';
 import type { Weighed } from './weighNumberings.ts';
 
 export const LOWEST_TENSION = 20;
@@ -131,6 +132,7 @@ const loudExplained = (
   const { comb, modes } = best.numbering;
   const crossed = spoke.prepared.described.member.crossingFromHub !== undefined;
   const other = comb.plane === 'inPlane' ? spoke.prepared.across : spoke.prepared.inPlane;
+  const { pair } = spoke.prepared;
   const { node, lnT } = best.fit.best;
   let taken = 0;
   let left = 0;
@@ -144,15 +146,22 @@ const loudExplained = (
     const twin = tones.some(
       (o, i) => o.pluck === tone.pluck && (modes[i] as number) > 0 && Math.abs(o.lnF - tone.lnF) < 0.04,
     );
-    let otherPlane = false;
-    for (let m = 0; !crossed && m < other.modes; m++)
-      if (Math.abs(lnFrequencyAt(other, node, m, lnT) - tone.lnF) < 0.05) otherPlane = true;
+    const otherPlane = crossed
+      ? pair !== undefined && rings(pair, middleOf(pair), lnT, tone.lnF, PAIR)
+      : rings(other, node, lnT, tone.lnF, 0.05);
     if (!twin && !otherPlane) left++;
   });
   if (new Set(modes.filter((mode) => mode > 0)).size >= CERTAIN_MODES) return 'most';
   if (taken === 0 && left > 1) return 'none';
   const tooMany = crossed || inGroup ? left >= 3 && left > 2 * taken : left >= 2 && left >= taken;
   return tooMany ? 'few' : 'most';
+};
+
+/** An open pair across the wheel rings at the mean of two tensions: so near (ln f) to where two like this one would. */
+const PAIR = 0.06;
+const rings = (table: ToneTable, node: number, lnT: number, lnF: number, within: number): boolean => {
+  for (let m = 0; m < table.modes; m++) if (Math.abs(lnFrequencyAt(table, node, m, lnT) - lnF) < within) return true;
+  return false;
 };
 
 /** Names why nothing fits: too low, too high, or contradictory. */

@@ -123,6 +123,18 @@ describe('one spoke', () => {
       if (i > 0) expect(c.uN).toBeLessThanOrEqual((reading.contributions[i - 1]?.uN ?? 0) + 1e-9);
     });
   });
+  it('is not refused for the loud tones of the open pair across the wheel, which its own tension accounts for', () => {
+    const tension = newtons(1000);
+    const own = crossedTones(tension, 30);
+    const pair = modes(BUTTED, tension, ends(15, 30), 'across', { kind: 'none' }, 4).map((f) => f * 0.985);
+    const list: [number, number][] = [
+      [own[0] as number, 7],
+      [own[1] as number, 9],
+      ...pair.map((f, n): [number, number] => [f, n]),
+    ];
+    const reading = read(measured(CROSSED, list));
+    expect(Math.abs(reading.tensionN - tension)).toBeLessThan(2.5 * total(reading));
+  });
   it('says what each tone was taken for', () => {
     const [f1 = 0, f2 = 0, f3 = 0] = crossedTones(900, 20);
     const reading = read(

@@ -1,8 +1,7 @@
 import type { EarEvent } from '../../audio/earEvent.ts';
 import type { Heard, HearReason } from '../../contract.ts';
-import { expandLayout } from '../../spokes/expandLayout.ts';
 import { type HeardPluck, resumeWalk, type Walk, type WalkEvent, walkRound } from '../../spokes/walkRound.ts';
-import type { Round, Side, Wheel } from '../../spokes/wheel.ts';
+import type { Round, Wheel } from '../../spokes/wheel.ts';
 import { hertz, seconds } from '../../units.ts';
 import type { AppActions } from './appActions.ts';
 import type { LastPluck, LiveRound } from './appState.ts';
@@ -12,6 +11,7 @@ import { expectedBook } from './expectedBook.ts';
 import type { HowBook } from './howBook.ts';
 import type { MeasureQueue } from './measureQueue.ts';
 import type { Messages } from './messageActions.ts';
+import { roundShelf } from './roundShelf.ts';
 import { ROOM_SOUNDS, SIGNALS, signaller } from './roundSignals.ts';
 import { firstPlace, viewWalk, walkOf } from './viewWalk.ts';
 
@@ -28,22 +28,7 @@ export function roundActions(desk: Desk, { say, unsay }: Messages, queue: Measur
   let hows: HowBook | undefined;
   /** Until the book is there, as the round was begun. */
   const howOf = (wheel: Wheel, round: Round, spoke: number) => hows?.of(wheel, spoke, round.how.crossing) ?? round.how;
-  const find = (id: string) => get().wheels.list.find((wheel) => wheel.id === id);
-  const sidesOf = (wheel: Wheel): readonly Side[] => {
-    const laid = expandLayout(wheel.layout);
-    return laid.ok ? laid.spokes.map((spoke) => spoke.side) : [];
-  };
-  /** Puts a round into its wheel; the shelf keeps its order. */
-  const putRound = (wheelId: string, round: Round) => {
-    const { wheels } = get();
-    const list = wheels.list.map((wheel) => {
-      if (wheel.id !== wheelId) return wheel;
-      const known = wheel.rounds.some((one) => one.id === round.id);
-      const rounds = known ? wheel.rounds.map((one) => (one.id === round.id ? round : one)) : [...wheel.rounds, round];
-      return { ...wheel, rounds };
-    });
-    set({ wheels: { ...wheels, list } });
-  };
+  const { find, sidesOf, putRound, dropRound } = roundShelf(desk);
   const show = (wheelId: string, walk: Walk, last: LastPluck | undefined) => {
     const before = get().round;
     const finished = walk.phase === 'finished';
@@ -179,20 +164,12 @@ export function roundActions(desk: Desk, { say, unsay }: Messages, queue: Measur
     void queue.ask(wheel.id, round.id);
   };
 
-  const drop = (wheelId: string, roundId: string) => {
-    if (get().round?.round.id === roundId) set({ round: undefined });
-    const { wheels } = get();
-    const list = wheels.list.map((wheel) =>
-      wheel.id === wheelId ? { ...wheel, rounds: wheel.rounds.filter((round) => round.id !== roundId) } : wheel,
-    );
-    set({ wheels: { ...wheels, list } });
-  };
   /** A round in which nothing was heard leaves nothing behind. */
   const leave = () => {
     const now = get().round;
     unsay('roundContinued');
     set({ round: undefined });
-    if (now && now.round.plucks.length === 0 && now.round.skipped.length === 0) drop(now.wheelId, now.round.id);
+    if (now && now.round.plucks.length === 0 && now.round.skipped.length === 0) dropRound(now.wheelId, now.round.id);
   };
 
   const actions = {
@@ -251,7 +228,7 @@ export function roundActions(desk: Desk, { say, unsay }: Messages, queue: Measur
       credit(now, typedPluck(ports.clock.newId(), ports.clock.now(), now.how, tonesHz), seconds(0));
     },
     measureRound: (wheelId, roundId) => void queue.ask(wheelId, roundId),
-    deleteRound: drop,
+    deleteRound: dropRound,
   } satisfies Partial<AppActions>;
 
   return {

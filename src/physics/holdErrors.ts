@@ -2,8 +2,8 @@ import { LINE_SIZE, lineAt } from './lineAt.ts';
 import { squaredOmega } from './modelErrors.ts';
 import type { ToneTable } from './toneTable.ts';
 
-/** What fingers add to the hold differs from mode to mode, by this much, N/m, 1 σ. @source own finite-element pairs, 1e5 … 1e6 */
-const FINGERS = 2.5e5;
+/** What fingers add to the hold differs from mode to mode, by this much, N/m, 1 σ. @source finite-element pairs of two simulators, 1e5 … 1e6 */
+const FINGERS = 5e5;
 /** Flesh, the partner's wire and the short piece to the hub move with the crossing: their mass less their own springs, kg, 1 σ, either sign. */
 export const MOVING_MASS = 0.003;
 /** The partner bends too, and each partner rings elsewhere: what it adds to the hold, N/m, 1 σ. @source √(T·µ)·ω of a steel wire at 3 kHz */

@@ -1,20 +1,11 @@
 import { choleskyInPlace, solveCholeskyInPlace } from './cholesky.ts';
 import type { FitLine, FitSpoke } from './fitLine.ts';
-import { LINEAR, LONGEST_STEP, MOST_PASSES } from './fitOne.ts';
+import { LINEAR, MOST_PASSES } from './fitOne.ts';
 import { holdOf, withHold, withPartner } from './holdErrors.ts';
 import { LINE, LINE_SIZE, lineAt } from './lineAt.ts';
 import type { TaughtNode } from './mixNodes.ts';
-import {
-  END_SCATTER,
-  HUB,
-  MODEL,
-  modelErrorOf,
-  ORDINARY,
-  ordinaryWeight,
-  RIM,
-  SHARED,
-  writeSensitivities,
-} from './sharedErrors.ts';
+import { END_SCATTER, HUB, MODEL, modelErrorOf, RIM, SHARED, writeSensitivities } from './sharedErrors.ts';
+import { newStep, stepTension } from './tensionStep.ts';
 
 /** The posterior of one spoke's tension in the light of others. */
 export interface GivenFit {
@@ -26,7 +17,6 @@ export interface GivenFit {
   readonly residuals: Float64Array;
 }
 
-const LN_2PI = Math.log(2 * Math.PI);
 const read = new Float64Array(LINE_SIZE);
 
 /**
@@ -65,42 +55,20 @@ const solve = (spoke: FitSpoke, { node, errors, covariance }: TaughtNode): Given
   const S = new Float64Array(n * SHARED);
   const J = new Float64Array(n);
   const r = new Float64Array(n);
+  const step = newStep();
   let { lnT } = spoke;
   for (let pass = 0; ; pass++) {
     prepare(spoke.lines, node, lnT, errors, covariance, { V, S, J, r });
-    let lnDeterminant = choleskyInPlace(V, n);
+    const lnDeterminant = choleskyInPlace(V, n);
     const a = J.slice();
     solveCholeskyInPlace(V, a, n);
     const b = r.slice();
     solveCholeskyInPlace(V, b, n);
-    const weak = ORDINARY.lnT - lnT;
-    let A = ordinaryWeight(lnT);
-    let top = A * weak;
-    let chi2 = A * weak * weak;
-    for (let l = 0; l < n; l++) {
-      A += (J[l] as number) * (a[l] as number);
-      top += (r[l] as number) * (a[l] as number);
-      chi2 += (r[l] as number) * (b[l] as number);
-    }
-    let observations = n;
-    if (spoke.known !== undefined) {
-      const w = 1 / spoke.known.sigma ** 2;
-      const d = spoke.known.lnT - lnT;
-      A += w;
-      top += w * d;
-      chi2 += w * d * d;
-      lnDeterminant -= Math.log(w);
-      observations++;
-    }
-    const shift = Math.min(Math.max(top / A, -LONGEST_STEP), LONGEST_STEP);
+    stepTension(spoke, lnT, J, r, a, b, lnDeterminant, step);
+    const { shift, information, lnEvidence } = step;
     if (Math.abs(shift) < LINEAR || pass === MOST_PASSES) {
-      const misfit = Math.max(chi2 - top * shift, 0);
-      return {
-        lnEvidence: -0.5 * (misfit + lnDeterminant + Math.log(A) + (observations - 1) * LN_2PI),
-        lnT: lnT + shift,
-        variance: 1 / A,
-        residuals: ownNoise(spoke.lines, V, r, J, shift),
-      };
+      const residuals = ownNoise(spoke.lines, V, r, J, shift);
+      return { lnEvidence, lnT: lnT + shift, variance: 1 / information, residuals };
     }
     lnT += shift;
   }

@@ -8,14 +8,13 @@ import {
   inputOf,
   MODEL,
   modelled,
-  ORDINARY,
-  ordinaryWeight,
   RIM,
   SHARED,
   type SharedInput,
   type SharedPrior,
   writeSensitivities,
 } from './sharedErrors.ts';
+import { newStep, stepTension } from './tensionStep.ts';
 import type { ToneTable } from './toneTable.ts';
 
 /** The posterior of one spoke's tension under one numbering. */
@@ -30,11 +29,9 @@ export interface OneFit {
   readonly nodeWeights: Float64Array;
 }
 
-const LN_2PI = Math.log(2 * Math.PI);
 const OWN = ['frequency', 'hubEnd', 'rimEnd', 'calibration'] as const;
-/** A step of ln T within which a tone is linear in it to 0.003 %; the longest step, and how often it is tried. */
+/** A step of ln T within which a tone is linear in it to 0.003 %, and how often one is tried. */
 export const LINEAR = 0.04;
-export const LONGEST_STEP = 0.5;
 export const MOST_PASSES = 5;
 const COMMON: readonly SharedInput[] = [
   'mass',
@@ -147,6 +144,7 @@ class Workspace {
   private readonly S: Float64Array;
   private readonly V: Float64Array;
   private readonly J: Float64Array;
+  private readonly step = newStep();
   private readonly M: Float64Array;
   /** Own variance of each line at the node. */
   private readonly O: Float64Array;
@@ -204,43 +202,23 @@ class Workspace {
     at: number,
     worst: number,
   ): number {
-    const { n, S, V, J, r, a, b, M, O } = this;
+    const { n, S, V, J, r, a, b, M, O, step } = this;
     let lnT = start;
-    let A = 1;
     for (let pass = 0; ; pass++) {
-      let lnDeterminant = this.prepare(spoke, node, lnT, prior);
+      const lnDeterminant = this.prepare(spoke, node, lnT, prior);
       a.set(J);
       solveCholeskyInPlace(V, a, n);
       b.set(r);
       solveCholeskyInPlace(V, b, n);
-      const weak = ORDINARY.lnT - lnT;
-      A = ordinaryWeight(lnT);
-      let top = A * weak;
-      let chi2 = A * weak * weak;
-      for (let l = 0; l < n; l++) {
-        A += (J[l] as number) * (a[l] as number);
-        top += (r[l] as number) * (a[l] as number);
-        chi2 += (r[l] as number) * (b[l] as number);
-      }
-      let observations = n;
-      if (spoke.known !== undefined) {
-        const w = 1 / spoke.known.sigma ** 2;
-        const d = spoke.known.lnT - lnT;
-        A += w;
-        top += w * d;
-        chi2 += w * d * d;
-        lnDeterminant -= Math.log(w);
-        observations++;
-      }
-      const shift = Math.min(Math.max(top / A, -LONGEST_STEP), LONGEST_STEP);
-      chi2 = Math.max(chi2 - top * shift, 0);
-      out[at] = -0.5 * (chi2 + lnDeterminant + Math.log(A) + (observations - 1) * LN_2PI);
-      out[at + 1] = lnT + shift;
-      out[at + 2] = chi2;
-      if (Math.abs(shift) < LINEAR || pass === MOST_PASSES) break;
-      lnT += shift;
+      stepTension(spoke, lnT, J, r, a, b, lnDeterminant, step);
+      out[at] = step.lnEvidence;
+      out[at + 1] = lnT + step.shift;
+      out[at + 2] = step.chi2;
+      if (Math.abs(step.shift) < LINEAR || pass === MOST_PASSES) break;
+      lnT += step.shift;
     }
     if ((out[at] as number) < worst) return out[at + 1] as number;
+    const A = step.information;
     const common = at + 3 + OWN.length;
     let tones = 0;
     let model = 0;

@@ -1,4 +1,4 @@
-import type { BandSignal } from './fitExponentials.ts';
+import type { BandSignal } from './bandSignal.ts';
 import { glidePhasor } from './glidePhasor.ts';
 import { projectPure, pureProducts } from './purePoles.ts';
 import type { Workspace } from './workspace.ts';

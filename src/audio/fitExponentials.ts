@@ -1,3 +1,4 @@
+import type { BandSignal } from './bandSignal.ts';
 import { normalEquations, type Point, project } from './dampedBasis.ts';
 import { invert, solve } from './solveSymmetric.ts';
 import { workspace } from './workspace.ts';
@@ -15,15 +16,6 @@ export interface Damped {
 }
 export type Pole = Pick<Damped, 'omega' | 'decay' | 'glides'>;
 
-export interface BandSignal {
-  /** Interleaved re, im. */
-  readonly samples: Float64Array;
-  readonly count: number;
-  readonly rateHz: number;
-  readonly centreHz: number;
-  /** How many neighbouring samples carry the same noise: sample rate over the noise bandwidth of the band filter. */
-  readonly correlation: number;
-}
 /** What is known of the glide before the fit. */
 export interface GlideStart {
   readonly value: number;

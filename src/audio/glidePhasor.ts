@@ -1,4 +1,4 @@
-import type { BandSignal } from './fitExponentials.ts';
+import type { BandSignal } from './bandSignal.ts';
 import type { Workspace } from './workspace.ts';
 
 /** exp(j·2π·centre·glide·(1 − e^(−rate·t))/rate) into the workspace, unless it is there already: trial fits share their glide. */

@@ -1,5 +1,5 @@
+import type { BandSignal } from './bandSignal.ts';
 import { ATOMS, momentSums, openSums, plainSum, pole, signalOn, sum } from './closedSums.ts';
-import type { BandSignal } from './fitExponentials.ts';
 
 /** Most components of one problem; each may have a glided twin. */
 const MOST = ATOMS / 2;

@@ -1,5 +1,5 @@
+import type { BandSignal } from './bandSignal.ts';
 import {
-  type BandSignal,
   type DampedFit,
   energyLeft,
   fitExponentials,

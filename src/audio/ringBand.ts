@@ -1,5 +1,5 @@
+import type { BandSignal } from './bandSignal.ts';
 import type { Peak } from './findPeaks.ts';
-import type { BandSignal } from './fitExponentials.ts';
 import type { NoiseBefore } from './noiseBefore.ts';
 import type { BandModel } from './refineBand.ts';
 import { bandGain, type LongSpectrum, takeBand } from './takeBand.ts';

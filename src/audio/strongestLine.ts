@@ -1,4 +1,4 @@
-import type { BandSignal } from './fitExponentials.ts';
+import type { BandSignal } from './bandSignal.ts';
 import { realFft } from './realFft.ts';
 
 const kept = new Map<number, Float64Array>();

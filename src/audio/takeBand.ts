@@ -1,4 +1,4 @@
-import type { BandSignal } from './fitExponentials.ts';
+import type { BandSignal } from './bandSignal.ts';
 import { realFft } from './realFft.ts';
 
 /** Blackman–Harris, four terms: side lobes below −92 dB. @source Harris 1978, Proc. IEEE 66:51, table 1 */

@@ -2,8 +2,8 @@ import { median } from '../spokes/median.ts';
 import type { ArchivedRecording } from '../spokes/readArchive.ts';
 import type { Wheel } from '../spokes/wheel.ts';
 import type { ChosenRound } from './chooseRounds.ts';
-import type { SpokeVerdict } from './judgeSpokes.ts';
 import { type Measured, type MeasureOptions, measure } from './measure.ts';
+import type { SpokeVerdict } from './spokeVerdict.ts';
 
 export interface HeardAgain extends Measured {
   /** From the tensions of the stored tones, where both give one. */

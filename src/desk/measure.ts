@@ -8,13 +8,14 @@ import { expandLayout } from '../spokes/expandLayout.ts';
 import { howToPluck } from '../spokes/howToPluck.ts';
 import type { LaidSpoke } from '../spokes/laidSpoke.ts';
 import { readRound } from '../spokes/readRound.ts';
-import { type Prepare, rememberPrepared } from '../spokes/spokeTonesOf.ts';
+import { type Prepare, rememberPrepared } from '../spokes/rememberPrepared.ts';
 import type { Pluck, Round, Side, Wheel } from '../spokes/wheel.ts';
 import { type Crediting, creditSounds } from './creditSounds.ts';
 import type { DivideReason } from './divide.ts';
 import { type ExpectedFrom, type HeardSound, hearRecording, readRecording } from './hearRecording.ts';
-import { judgeSpokes, type SpokeVerdict } from './judgeSpokes.ts';
+import { judgeSpokes } from './judgeSpokes.ts';
 import { refusalText } from './refusalText.ts';
+import type { SpokeVerdict } from './spokeVerdict.ts';
 import { type TaughtRows, taughtRows } from './taughtRows.ts';
 
 export interface RecordingFile {

@@ -1,8 +1,8 @@
 import { relativeTensions } from '../spokes/relativeTensions.ts';
 import { allSettlings } from '../spokes/walkRound.ts';
 import type { EvennessLayout, Round } from '../spokes/wheel.ts';
-import type { SpokeVerdict } from './judgeSpokes.ts';
 import { refusalText } from './refusalText.ts';
+import type { SpokeVerdict } from './spokeVerdict.ts';
 
 /** Of a wheel of which only the sides are known: each spoke against its side's mean, no tension. */
 export function relativeSpokes(

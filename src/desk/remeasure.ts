@@ -2,10 +2,11 @@ import { prepareMember } from '../physics/prepareMember.ts';
 import { compareStored, type Reproduction } from '../spokes/compareStored.ts';
 import type { StoredReadings } from '../spokes/readingsFile.ts';
 import { readRound } from '../spokes/readRound.ts';
-import { rememberPrepared } from '../spokes/spokeTonesOf.ts';
+import { rememberPrepared } from '../spokes/rememberPrepared.ts';
 import type { Wheel } from '../spokes/wheel.ts';
 import type { ChosenRound } from './chooseRounds.ts';
-import { judgeSpokes, type SpokeVerdict } from './judgeSpokes.ts';
+import { judgeSpokes } from './judgeSpokes.ts';
+import type { SpokeVerdict } from './spokeVerdict.ts';
 import { type TaughtRows, taughtRows } from './taughtRows.ts';
 
 export interface RemeasuredRound extends TaughtRows {

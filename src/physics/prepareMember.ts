@@ -4,7 +4,8 @@ import { checkMember } from './checkMember.ts';
 import { gripPrior } from './gripPrior.ts';
 import type { DescribedMember, EndPrior, Member, Section } from './member.ts';
 import { spreadPrior } from './spreadPrior.ts';
-import { type ToneTable, tabulate } from './toneTable.ts';
+import { tabulate } from './tabulate.ts';
+import type { ToneTable } from './toneTable.ts';
 
 /** A described member with its tones tabulated over tension and end stiffness: plain data, made once, used by every inversion. */
 export interface PreparedMember {

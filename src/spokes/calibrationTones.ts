@@ -4,7 +4,7 @@ import { type DescribedSpoke, describeLaidSpoke } from './describeMember.ts';
 import { describeSpare } from './describeSpare.ts';
 import { expandLayout } from './expandLayout.ts';
 import { pluckTones } from './pluckTones.ts';
-import type { Prepare } from './spokeTonesOf.ts';
+import type { Prepare } from './rememberPrepared.ts';
 import { settlingOf } from './walkRound.ts';
 import type { Calibration, Pluck, Round, Side, Wheel } from './wheel.ts';
 

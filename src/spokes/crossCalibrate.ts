@@ -3,7 +3,7 @@ import { withinVariance } from './agreement.ts';
 import type { SecondReading } from './compareMethods.ts';
 import { judgeLeftOut, type LeftOutJudgement } from './judgeLeftOut.ts';
 import { readRound } from './readRound.ts';
-import type { Prepare } from './spokeTonesOf.ts';
+import type { Prepare } from './rememberPrepared.ts';
 import type { Calibration, Round, Side, Wheel } from './wheel.ts';
 
 export interface CrossCalibration {

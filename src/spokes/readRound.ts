@@ -2,7 +2,8 @@ import type { MeasureRefusal, Reading } from '../contract.ts';
 import { measureWheel } from '../physics/measureWheel.ts';
 import type { Learned } from '../physics/spokeTones.ts';
 import type { DescribedSpoke } from './describeMember.ts';
-import { type Prepare, spokeTonesOf } from './spokeTonesOf.ts';
+import type { Prepare } from './rememberPrepared.ts';
+import { spokeTonesOf } from './spokeTonesOf.ts';
 import type { Pluck, Round, Wheel } from './wheel.ts';
 
 export interface RoundReadings {

@@ -6,8 +6,8 @@ import { type Hertz, hertz, type Newtons, newtons, type TensionUnit, tensionFrom
 import { completePluck } from './completePluck.ts';
 import { describeLaidSpoke } from './describeMember.ts';
 import { expandLayout } from './expandLayout.ts';
+import type { Prepare } from './rememberPrepared.ts';
 import type { Sheet, SheetFinding } from './sheet.ts';
-import type { Prepare } from './spokeTonesOf.ts';
 import type { Side, Wheel } from './wheel.ts';
 
 export interface SheetToneRow {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { type BandSignal, fitExponentials } from '../../src/audio/fitExponentials.ts';
+import type { BandSignal } from '../../src/audio/bandSignal.ts';
+import { fitExponentials } from '../../src/audio/fitExponentials.ts';
 import { seededRandom } from '../signals/random.ts';
 
 const RATE = 190;

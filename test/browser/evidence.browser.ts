@@ -7,7 +7,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { prepareMember } from '../../src/physics/prepareMember.ts';
 import { readRound } from '../../src/spokes/readRound.ts';
 import { readTable } from '../../src/spokes/readTable.ts';
-import { rememberPrepared } from '../../src/spokes/spokeTonesOf.ts';
+import { rememberPrepared } from '../../src/spokes/rememberPrepared.ts';
 import { readWheelFile } from '../../src/spokes/wheelFile.ts';
 import { unpackZip } from '../../src/ui/edge/unpackZip.ts';
 import { demoOf } from '../../src/ui/store/demoWheels.ts';

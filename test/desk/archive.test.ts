@@ -12,7 +12,7 @@ import { prepareMember } from '../../src/physics/prepareMember.ts';
 import type { ArchivedRecording } from '../../src/spokes/readArchive.ts';
 import { readReadings, writeReadings } from '../../src/spokes/readingsFile.ts';
 import { readRound } from '../../src/spokes/readRound.ts';
-import { rememberPrepared } from '../../src/spokes/spokeTonesOf.ts';
+import { rememberPrepared } from '../../src/spokes/rememberPrepared.ts';
 import type { Wheel } from '../../src/spokes/wheel.ts';
 import { readWheelFile, writeWheelFile } from '../../src/spokes/wheelFile.ts';
 import { writeWheels } from '../../src/spokes/wheelsFile.ts';

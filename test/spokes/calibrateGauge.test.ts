@@ -7,7 +7,7 @@ import { expandLayout } from '../../src/spokes/expandLayout.ts';
 import { judgeLeftOut } from '../../src/spokes/judgeLeftOut.ts';
 import { leastSquaresLine } from '../../src/spokes/leastSquaresLine.ts';
 import { readRound } from '../../src/spokes/readRound.ts';
-import { rememberPrepared } from '../../src/spokes/spokeTonesOf.ts';
+import { rememberPrepared } from '../../src/spokes/rememberPrepared.ts';
 import { seededRandom } from '../signals/random.ts';
 import { plainWheel } from './plainWheel.ts';
 import { NORRIS, THERMOMETER } from './publishedData.ts';

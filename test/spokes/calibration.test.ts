@@ -6,7 +6,7 @@ import { catalogueKind } from '../../src/spokes/catalogue.ts';
 import { describeMember } from '../../src/spokes/describeMember.ts';
 import { describeSpare } from '../../src/spokes/describeSpare.ts';
 import { readRound } from '../../src/spokes/readRound.ts';
-import { rememberPrepared } from '../../src/spokes/spokeTonesOf.ts';
+import { rememberPrepared } from '../../src/spokes/rememberPrepared.ts';
 import type { Calibration, Pluck, SpokeKind, Wheel } from '../../src/spokes/wheel.ts';
 import { readWheelFile, writeWheelFile } from '../../src/spokes/wheelFile.ts';
 import { hertz, newtonMetresPerRadian, newtons } from '../../src/units.ts';

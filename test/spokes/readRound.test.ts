@@ -3,7 +3,7 @@ import { prepareMember } from '../../src/physics/prepareMember.ts';
 import { judgeWheel } from '../../src/spokes/judgeWheel.ts';
 import { readRound } from '../../src/spokes/readRound.ts';
 import { relativeTensions } from '../../src/spokes/relativeTensions.ts';
-import { rememberPrepared } from '../../src/spokes/spokeTonesOf.ts';
+import { rememberPrepared } from '../../src/spokes/rememberPrepared.ts';
 import { plainWheel } from './plainWheel.ts';
 import { SIMULATED, simulatedRound } from './simulatedRound.ts';
 

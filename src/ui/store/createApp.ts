@@ -1,6 +1,7 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { AppActions } from './appActions.ts';
-import type { AppState, FilesState, LastExcerpt, ListeningState, Session } from './appState.ts';
+import type { AppState, FilesState, ListeningState, Session } from './appState.ts';
+import type { Desk } from './desk.ts';
 import { evidenceActions } from './evidenceActions.ts';
 import { fileActions } from './fileActions.ts';
 import { INITIAL_STATE } from './initialState.ts';
@@ -8,20 +9,11 @@ import { listenActions } from './listenActions.ts';
 import { measureQueue } from './measureQueue.ts';
 import type { MessageCode } from './message.ts';
 import { messageActions } from './messageActions.ts';
-import type { Listening, Ports } from './ports.ts';
+import type { Ports } from './ports.ts';
 import { roundActions } from './roundActions.ts';
 import { spareActions } from './spareActions.ts';
 import type { App } from './useStore.ts';
 import { wheelActions } from './wheelActions.ts';
-
-/** What every group of actions works on. */
-export interface Desk {
-  readonly get: () => AppState;
-  readonly set: (part: Partial<AppState>) => void;
-  readonly ports: Ports;
-  /** Too large or too alive for the state. */
-  readonly live: { listening: Listening | undefined; excerpt: LastExcerpt | undefined };
-}
 
 /** The app and what the world outside may tell it by itself. */
 export interface RunningApp extends App {

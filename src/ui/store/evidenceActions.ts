@@ -1,5 +1,5 @@
 import type { AppActions } from './appActions.ts';
-import type { Desk } from './createApp.ts';
+import type { Desk } from './desk.ts';
 import { newestFirst } from './mergeWheels.ts';
 import type { Messages } from './messageActions.ts';
 

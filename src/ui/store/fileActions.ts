@@ -3,7 +3,7 @@ import type { Wheel } from '../../spokes/wheel.ts';
 import { writeWheelFile } from '../../spokes/wheelFile.ts';
 import { writeWheels } from '../../spokes/wheelsFile.ts';
 import type { AppActions } from './appActions.ts';
-import type { Desk } from './createApp.ts';
+import type { Desk } from './desk.ts';
 import { incomingWheels } from './incomingWheels.ts';
 import { mergeWheels } from './mergeWheels.ts';
 import type { Messages } from './messageActions.ts';

@@ -2,7 +2,7 @@ import type { EarEvent } from '../../audio/earEvent.ts';
 import type { CaptureNews } from '../../audio/edge/captureNews.ts';
 import type { AppActions } from './appActions.ts';
 import type { ListeningState } from './appState.ts';
-import type { Desk } from './createApp.ts';
+import type { Desk } from './desk.ts';
 import type { Messages } from './messageActions.ts';
 import type { ListenHandlers, Opened } from './ports.ts';
 import type { RoundActions } from './roundActions.ts';

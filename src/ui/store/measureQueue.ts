@@ -1,5 +1,5 @@
 import type { MeasuredRound } from './appState.ts';
-import type { Desk } from './createApp.ts';
+import type { Desk } from './desk.ts';
 import type { Messages } from './messageActions.ts';
 
 const NOTHING_YET: MeasuredRound = { status: 'working', readings: {}, learned: {} };

@@ -1,5 +1,5 @@
 import type { AppActions } from './appActions.ts';
-import type { Desk } from './createApp.ts';
+import type { Desk } from './desk.ts';
 import type { Message, MessageCode, MessageOffer } from './message.ts';
 
 const WEIGHT: Partial<Record<MessageCode, Message['weight']>> = {

@@ -5,7 +5,7 @@ import type { Round, Wheel } from '../../spokes/wheel.ts';
 import { hertz, seconds } from '../../units.ts';
 import type { AppActions } from './appActions.ts';
 import type { LastPluck, LiveRound } from './appState.ts';
-import type { Desk } from './createApp.ts';
+import type { Desk } from './desk.ts';
 import { setAside, typedPluck } from './editRound.ts';
 import { expectedBook } from './expectedBook.ts';
 import type { HowBook } from './howBook.ts';

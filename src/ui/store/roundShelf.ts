@@ -1,6 +1,6 @@
 import { expandLayout } from '../../spokes/expandLayout.ts';
 import type { Round, Side, Wheel } from '../../spokes/wheel.ts';
-import type { Desk } from './createApp.ts';
+import type { Desk } from './desk.ts';
 
 /** Rounds where they lie: in their wheels, on the shelf. */
 export function roundShelf({ get, set }: Pick<Desk, 'get' | 'set'>) {

@@ -1,6 +1,6 @@
 import type { HearReason } from '../../contract.ts';
 import type { WalkOutcome } from '../../spokes/walkRound.ts';
-import type { Desk } from './createApp.ts';
+import type { Desk } from './desk.ts';
 import type { FeedbackSignal } from './ports.ts';
 
 /** What the device answers to what became of a pluck. */

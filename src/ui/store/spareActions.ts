@@ -3,7 +3,7 @@ import { settle } from '../../spokes/settle.ts';
 import type { Pluck } from '../../spokes/wheel.ts';
 import type { AppActions } from './appActions.ts';
 import type { SpareHearing } from './appState.ts';
-import type { Desk } from './createApp.ts';
+import type { Desk } from './desk.ts';
 import type { EarUser, ListenActions } from './listenActions.ts';
 import { ROOM_SOUNDS, signaller } from './roundSignals.ts';
 

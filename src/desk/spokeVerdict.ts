@@ -1,0 +1,29 @@
+import type { MeasureReason } from '../contract.ts';
+import type { EvennessWord } from '../spokes/evennessVerdict.ts';
+import type { LimitWord } from '../spokes/limitVerdict.ts';
+import type { Side } from '../spokes/wheel.ts';
+
+/** The verdict of one spoke as a plain row. */
+export interface SpokeVerdict {
+  /** From 1, the first after the valve hole. */
+  readonly spoke: number;
+  readonly side: Side;
+  readonly ok: boolean;
+  /** `fewRang`: most of the sounds credited to it were no plucks; `notSettled`: its plucks do not agree, or are too few. */
+  readonly reason?: MeasureReason | 'notHeard' | 'fewRang' | 'notSettled';
+  readonly detail?: string;
+  /** What is wrong and what to do, where there is no tension. */
+  readonly advice?: string;
+  readonly tensionN?: number;
+  readonly uOwnN?: number;
+  readonly uCommonN?: number;
+  /** From the side's mean. */
+  readonly deviationPercent?: number;
+  /** Standard uncertainty of it; only where no tension is known. */
+  readonly uDeviationPercent?: number;
+  /** Against the maker's limits. */
+  readonly verdict?: LimitWord;
+  /** Against the side. */
+  readonly evenness?: EvennessWord;
+  readonly outlier?: boolean;
+}

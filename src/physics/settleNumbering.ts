@@ -13,6 +13,8 @@ export const HIGHEST_TENSION = 3000;
 const APART = 0.12;
 /** More posterior weight than this on rivals far away: no answer. */
 const AMBIGUOUS = 0.15;
+/** Less posterior weight than this on rivals far away lies outside an interval of 95 %, one half of what that leaves. */
+const LEFT_OUT = 0.025;
 /** Below this weight a rival is not worth widening the interval. */
 const NEGLIGIBLE = 0.003;
 /** The fit must explain the tones better than chance by this much, ln evidence. */
@@ -48,17 +50,24 @@ export const settleNumbering = (
   let far = 0;
   let first = 0;
   let second = 0;
+  let apart = 0;
   let pair = 0;
   weighed.forEach((w, i) => {
     const share = (weights[i] as number) / total;
     const d = w.fit.fitted.lnT - lnT;
     if (w.numbering.comb.family === 'pair') pair += share;
-    if (isFar(w, fitted)) far += share;
+    if (isFar(w, fitted)) {
+      far += share;
+      apart += share * d * d;
+      return;
+    }
     if (share < NEGLIGIBLE) return;
     const extra = Math.max(w.fit.fitted.varOwn + w.fit.fitted.varCommon - fitted.varOwn - fitted.varCommon, 0);
     first += share * d;
     second += share * (d * d + extra);
   });
+  // Another answer altogether does not move this one; it widens it where an interval of 95 % would not leave it out.
+  if (far > LEFT_OUT) second += apart;
   const explained = loudExplained(spoke, best, tones, joint !== undefined);
   if (best.lnEvidence < BETTER_THAN_CHANCE || explained === 'none') {
     const reason = outside(spoke, tones);

@@ -14,7 +14,7 @@ import { hertz } from '../../../src/units.ts';
 export const EMPTY_SHELF: AppState = { ...INITIAL_STATE, wheels: { ...INITIAL_STATE.wheels, status: 'ready' } };
 
 /** Waits until the state is as wanted. */
-export const until = (app: RunningApp, done: (state: AppState) => boolean, ms = 40_000) =>
+export const until = (app: RunningApp, done: (state: AppState) => boolean, ms = 100_000) =>
   new Promise<AppState>((resolve, reject) => {
     const late = setTimeout(() => {
       stop();

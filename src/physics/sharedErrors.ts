@@ -1,4 +1,4 @@
-import { holdOf, MOVING_MASS, massSlope } from './holdErrors.ts';
+import { HELD_DISCREPANCY, holdOf, MOVING_MASS, massSlope } from './holdErrors.ts';
 import { LINE_SIZE, lineAt } from './lineAt.ts';
 import type { MemberUncertainty } from './member.ts';
 import type { ToneTable } from './toneTable.ts';
@@ -6,7 +6,7 @@ import type { ToneTable } from './toneTable.ts';
 /**
  * The errors that spokes of a group share, in order: mass, length, crossing, stiffness, ln of the second support and of the first axis
  * (`ToneTable.firstAxis`: the hub's end, or what holds the crossing), ln k of the rim's end, the same of the other plane against this one,
- * where the longest piece begins and ends, the mass that moves with a held crossing, bending stiffness of the other plane against this one, and the model's own error by mode
+ * where the longest piece begins and ends, the mass that moves with a held crossing, bending stiffness of the other plane against this one, what a held crossing's model is off by as a whole, and the model's own error by mode
 (the other plane's last).
  */
 export const MASS = 0;
@@ -21,7 +21,8 @@ const HUB_PIECE = 9;
 const RIM_PIECE = 10;
 export const HOLD_MASS = 11;
 const TIE_STIFFNESS = 12;
-export const MODEL = 13;
+const DISCREPANCY = 13;
+export const MODEL = 14;
 const MODEL_MODES = 8;
 const TIED_MODES = 3;
 export const SHARED = MODEL + MODEL_MODES + TIED_MODES;
@@ -50,6 +51,7 @@ const INPUT: readonly SharedInput[] = [
   'sections',
   'second',
   'stiffness',
+  'model',
 ];
 export const inputOf = (p: number): SharedInput => INPUT[p] ?? 'model';
 
@@ -71,7 +73,7 @@ export const activeErrors = (
   const crossed = grid.firstAxis === 'support';
   return Array.from({ length: SHARED }, (_, p) => p).filter((p) => {
     if (p >= MODEL) return ofMode.has(p);
-    if (p === CROSSING || p === SECOND || p === HOLD_MASS) return crossed;
+    if (p === CROSSING || p === SECOND || p === HOLD_MASS || p === DISCREPANCY) return crossed;
     return anyTied || (p !== TIE_HUB && p !== TIE_RIM && p !== TIE_STIFFNESS);
   });
 };
@@ -122,6 +124,7 @@ export const sharedPrior = (
   sigma[RIM_PIECE] = uncertainty.sections ?? PIECES;
   sigma[HOLD_MASS] = grid.firstAxis === 'support' ? MOVING_MASS : 0;
   sigma[TIE_STIFFNESS] = sigma[STIFFNESS] as number;
+  sigma[DISCREPANCY] = grid.firstAxis === 'support' ? HELD_DISCREPANCY : 0;
   sigma.fill(1, MODEL);
   return { mean, sigma: sigma.map((s) => Math.max(s, 1e-7)) };
 };
@@ -145,6 +148,7 @@ export const writeSensitivities = (
   out[at + HUB_PIECE] = read[8] as number;
   out[at + RIM_PIECE] = read[9] as number;
   out[at + TIE_STIFFNESS] = tied ? (read[4] as number) : 0;
+  out[at + DISCREPANCY] = hold === Number.POSITIVE_INFINITY ? 0 : -0.5;
   out[at + HOLD_MASS] = massSlope(read[0] as number, read[6] as number, hold);
 };
 
@@ -190,6 +194,7 @@ export const modelled = (
   for (let p = 1; p <= 4; p++) value += (errors[p] as number) * (read[p + 1] as number);
   value += ((errors[HUB] as number) + (tied ? (errors[TIE_HUB] as number) : 0)) * (read[6] as number);
   if (tied) value += (errors[TIE_STIFFNESS] as number) * (read[4] as number);
+  if (table.firstAxis === 'support') value -= 0.5 * (errors[DISCREPANCY] as number);
   value += (errors[HUB_PIECE] as number) * (read[8] as number) + (errors[RIM_PIECE] as number) * (read[9] as number);
   value += (errors[HOLD_MASS] as number) * massSlope(read[0] as number, read[6] as number, holdOf(table, node));
   return value + ((errors[RIM] as number) + (tied ? (errors[TIE_RIM] as number) : 0)) * (read[7] as number);

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { holdOf } from '../../src/physics/holdErrors.ts';
+import { HELD_DISCREPANCY, holdOf } from '../../src/physics/holdErrors.ts';
 import { measureWheel } from '../../src/physics/measureWheel.ts';
 import type { Member } from '../../src/physics/member.ts';
 import { modes } from '../../src/physics/modes.ts';
@@ -80,4 +80,23 @@ it('stays within its interval where flesh of some grams moves with the held cros
       expect(Math.abs(reading.tensionN - tension)).toBeLessThan(2 * Math.hypot(reading.uOwnN, reading.uCommonN));
     });
   }
+});
+
+it('knows a held side no better than its model, unless one tension is known', () => {
+  const prepared = prepareMember(described(MEMBER));
+  const how = { crossing: 'held', direction: 'inPlane' } as const;
+  const sideOf = (known: boolean): SpokeTones[] =>
+    [860, 900, 880, 930, 890, 910, 870, 905].map((tension, i) => {
+      const heard = tonesOf(tonesWithMass(tension, 3e6, 0).map((f, n): [number, number] => [f, 3 * n]));
+      const weighedIn = known && i < 4 ? { known: { tension: newtons(tension), u: newtons(0.005 * tension) } } : {};
+      return spokeOf(prepared, [pluckOf(heard, how)], { id: i + 1, ...weighedIn });
+    });
+  const common = (known: boolean): number => {
+    const reading = measureWheel(sideOf(known)).readings.get(8);
+    if (reading?.ok !== true) throw new RangeError(`refused: ${reading?.reason ?? 'absent'}`);
+    return reading.uCommonN / reading.tensionN;
+  };
+  // 1 % of mass and 1.5 % of discrepancy alone.
+  expect(common(false)).toBeGreaterThan(Math.hypot(0.01, HELD_DISCREPANCY));
+  expect(common(true)).toBeLessThan(0.01);
 });

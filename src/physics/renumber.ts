@@ -1,5 +1,6 @@
 import type { Plane } from '../contract.ts';
 import { type GroupOptions, type Item, type Joint, onGrid } from './fitGroup.ts';
+import type { SharedFit } from './mixNodes.ts';
 import { combAt, type Numbering, number } from './numbering.ts';
 import { broadened, KNOWN_FLOOR, sameNumbering, sideTension, weighAgain } from './weighAgain.ts';
 import { taughtBySide, weighBySide } from './weighBySide.ts';
@@ -28,8 +29,8 @@ export const renumber = (wheel: readonly Item[], joint: Joint, options: GroupOpt
     lnTensionPrior,
   };
   if (joint.items.length < 3) return false;
-  const taught = taughtBySide(joint, options, middle, spread);
-  const side = taught && { fit: taught, grid, lnTensionPrior };
+  // One more fit, made only if some spoke is in doubt.
+  let taught: { readonly fit: SharedFit | undefined } | undefined;
   let changed = false;
   for (const item of wheel) {
     const best = item.weighed[0];
@@ -43,8 +44,9 @@ export const renumber = (wheel: readonly Item[], joint: Joint, options: GroupOpt
       proposal !== undefined;
     if (!doubtful) continue;
     const lnT = joint.fit.best.lnT[index] ?? best.fit.fitted.lnT;
-    const again = side
-      ? weighBySide(item, side, weighOptions)
+    taught ??= { fit: taughtBySide(joint, options, middle, spread) };
+    const again = taught.fit
+      ? weighBySide(item, { fit: taught.fit, grid, lnTensionPrior }, weighOptions)
       : weighAgain(item, weighOptions, proposal === undefined ? undefined : { numbering: proposal, lnT });
     const winner = again[0];
     if (winner === undefined) continue;

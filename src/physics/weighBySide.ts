@@ -65,12 +65,11 @@ const isNear = (a: Weighed, b: Weighed): boolean => Math.abs(a.fit.fitted.lnT - 
  */
 export const weighBySide = (item: Item, side: SideTaught, options: WeighOptions): Weighed[] => {
   const known = item.weighed.slice(0, MOST);
-  const seen = new Set(known.map(({ numbering }) => keyOf(numbering)));
   const combs = new Set(known.map(({ numbering }) => numbering.comb));
   const found = [...combs]
     .filter((comb) => onGrid(comb.table, side.grid))
     .flatMap((comb) => alongComb(item, comb, side))
-    .filter(({ numbering }) => !seen.has(keyOf(numbering)))
+    .filter(({ numbering }) => !known.some((one) => sameNumbering(one.numbering, numbering)))
     .slice(0, NEW)
     .flatMap(({ numbering, lnT }) => weighOne(item.spoke, numbering, item.tones, lnT, options) ?? []);
   return [...known, ...found]
@@ -81,8 +80,6 @@ export const weighBySide = (item: Item, side: SideTaught, options: WeighOptions)
     })
     .sort((a, b) => b.lnEvidence - a.lnEvidence);
 };
-
-const keyOf = ({ comb, modes }: Numbering): string => `${comb.family}${comb.plane}${modes.join(',')}`;
 
 /** One numbering with the tension and evidence that the side allows it. */
 const inTheLightOf = (item: Item, alone: Weighed, side: SideTaught): Weighed => {

@@ -1,6 +1,6 @@
 import type { Expected, ExpectedAtTension, Family, How } from '../contract.ts';
 import { hertz, newtons } from '../units.ts';
-import { holdOf, withHold, withPartner } from './holdErrors.ts';
+import { holdOf, varianceWithPartner, withHold } from './holdErrors.ts';
 import { LINE, LINE_SIZE, lineAt, lnFrequencyAt, shareAt } from './lineAt.ts';
 import type { MemberUncertainty } from './member.ts';
 import { modelErrorAt, ownModelSigma } from './modelErrors.ts';
@@ -98,7 +98,7 @@ const describedPart = (table: ToneTable, node: number, lnT: number, uncertainty:
     const hold = holdOf(table, node);
     writeSensitivities(read, false, hold, by, m * MODEL);
     const first = read[LINE.first] as number;
-    const own = Math.hypot(modelErrorAt(table, m, lnT), withPartner(ownModelSigma(m), hold, first));
+    const own = Math.sqrt(modelErrorAt(table, m, lnT) ** 2 + varianceWithPartner(ownModelSigma(m), hold, first));
     out[m * modes + m] = withHold(table, node, own, read) ** 2;
   }
   for (let m = 0; m < modes; m++)

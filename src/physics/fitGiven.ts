@@ -1,11 +1,20 @@
 import { choleskyInPlace, solveCholeskyInPlace } from './cholesky.ts';
 import type { FitLine, FitSpoke } from './fitLine.ts';
 import { LINEAR, MOST_PASSES } from './fitOne.ts';
-import { holdOf, withHold, withPartner } from './holdErrors.ts';
+import { holdOf, varianceWithPartner, withHold } from './holdErrors.ts';
 import { LINE, LINE_SIZE, lineAt } from './lineAt.ts';
 import type { TaughtNode } from './mixNodes.ts';
-import { END_SCATTER, HUB, MODEL, modelErrorOf, RIM, SHARED, writeSensitivities } from './sharedErrors.ts';
-import { newStep, stepTension } from './tensionStep.ts';
+import {
+  activeErrors,
+  END_SCATTER,
+  HUB,
+  MODEL,
+  modelErrorOf,
+  RIM,
+  SHARED,
+  writeSensitivities,
+} from './sharedErrors.ts';
+import { newStep, stepTension, type TensionStep } from './tensionStep.ts';
 
 /** The posterior of one spoke's tension in the light of others. */
 export interface GivenFit {
@@ -26,8 +35,11 @@ const read = new Float64Array(LINE_SIZE);
  */
 export const fitGiven = (spoke: FitSpoke, taught: readonly TaughtNode[]): GivenFit => {
   const total = taught.reduce((sum, { weight }) => sum + weight, 0);
+  const work = workspaceOf(spoke);
+  let start = spoke.lnT;
   const solved = taught.map((node) => {
-    const at = solve(spoke, node);
+    const at = solve(spoke, node, start, work);
+    start = at.lnT;
     return { ...at, lnWeight: at.lnEvidence + Math.log(node.weight / total) };
   });
   const best = solved.reduce((a, b) => (b.lnWeight > a.lnWeight ? b : a));
@@ -49,20 +61,16 @@ export const fitGiven = (spoke: FitSpoke, taught: readonly TaughtNode[]): GivenF
   };
 };
 
-const solve = (spoke: FitSpoke, { node, errors, covariance }: TaughtNode): GivenFit => {
+const solve = (spoke: FitSpoke, { node, errors, covariance }: TaughtNode, start: number, work: Workspace): GivenFit => {
   const n = spoke.lines.length;
-  const V = new Float64Array(n * n);
-  const S = new Float64Array(n * SHARED);
-  const J = new Float64Array(n);
-  const r = new Float64Array(n);
-  const step = newStep();
-  let { lnT } = spoke;
+  const { V, J, r, a, b, step } = work;
+  let lnT = start;
   for (let pass = 0; ; pass++) {
-    prepare(spoke.lines, node, lnT, errors, covariance, { V, S, J, r });
+    prepare(spoke.lines, node, lnT, errors, covariance, work);
     const lnDeterminant = choleskyInPlace(V, n);
-    const a = J.slice();
+    a.set(J);
     solveCholeskyInPlace(V, a, n);
-    const b = r.slice();
+    b.set(r);
     solveCholeskyInPlace(V, b, n);
     stepTension(spoke, lnT, J, r, a, b, lnDeterminant, step);
     const { shift, information, lnEvidence } = step;
@@ -87,13 +95,36 @@ const ownNoise = (
   return x.map((value, l) => value * (lines[l] as FitLine).sigma ** 2);
 };
 
-interface Arrays {
+/** Arrays of one fit, used again at every node. */
+interface Workspace {
+  /** The shared errors that move any of the lines; the rows of S and `spread` hold these alone. */
+  readonly active: readonly number[];
   readonly V: Float64Array;
   readonly S: Float64Array;
+  readonly spread: Float64Array;
   readonly J: Float64Array;
   readonly r: Float64Array;
+  readonly a: Float64Array;
+  readonly b: Float64Array;
+  readonly step: TensionStep;
 }
+const workspaceOf = (spoke: FitSpoke): Workspace => {
+  const n = spoke.lines.length;
+  const active = activeErrors([spoke], (spoke.lines[0] as FitLine).table);
+  return {
+    active,
+    V: new Float64Array(n * n),
+    S: new Float64Array(n * active.length),
+    spread: new Float64Array(active.length),
+    J: new Float64Array(n),
+    r: new Float64Array(n),
+    a: new Float64Array(n),
+    b: new Float64Array(n),
+    step: newStep(),
+  };
+};
 
+const row = new Float64Array(SHARED);
 /** Residuals and their covariance at a node: own noise, scatter of both ends, and the shared errors' full covariance. */
 const prepare = (
   lines: readonly FitLine[],
@@ -101,36 +132,42 @@ const prepare = (
   lnT: number,
   errors: Float64Array,
   covariance: Float64Array,
-  { V, S, J, r }: Arrays,
+  { active, V, S, spread, J, r }: Workspace,
 ): void => {
   const n = lines.length;
+  const P = active.length;
   lines.forEach((line, l) => {
     lineAt(line.table, node, line.mode, lnT, read);
-    const row = S.subarray(l * SHARED, (l + 1) * SHARED);
     row.fill(0, MODEL);
     const hold = holdOf(line.table, node);
     writeSensitivities(read, line.tied, hold, row, 0);
     row[modelErrorOf(line.mode, line.tied)] = withHold(line.table, node, line.model, read);
-    V[l * n + l] = withPartner(line.sigma, hold, read[LINE.first] as number) ** 2;
-    J[l] = read[1] as number;
-    let expected = read[0] as number;
-    for (let p = 0; p < SHARED; p++) expected += (row[p] as number) * (errors[p] as number);
+    V[l * n + l] = varianceWithPartner(line.sigma, hold, read[LINE.first] as number);
+    J[l] = read[LINE.slope] as number;
+    let expected = read[LINE.lnF] as number;
+    active.forEach((error, p) => {
+      const s = row[error] as number;
+      S[l * P + p] = s;
+      expected += s * (errors[error] as number);
+    });
     r[l] = line.lnF - expected;
   });
-  const spread = new Float64Array(SHARED);
+  const hub = active.indexOf(HUB);
+  const rim = active.indexOf(RIM);
   for (let l = 0; l < n; l++) {
     // C·s of this line, then its products with the lines before it.
     spread.fill(0);
-    for (let p = 0; p < SHARED; p++) {
-      const s = S[l * SHARED + p] as number;
+    for (let p = 0; p < P; p++) {
+      const s = S[l * P + p] as number;
       if (s === 0) continue;
-      for (let q = 0; q < SHARED; q++) spread[q] = (spread[q] as number) + s * (covariance[p * SHARED + q] as number);
+      const from = (active[p] as number) * SHARED;
+      for (let q = 0; q < P; q++)
+        spread[q] = (spread[q] as number) + s * (covariance[from + (active[q] as number)] as number);
     }
-    for (const end of [HUB, RIM])
-      spread[end] = (spread[end] as number) + END_SCATTER ** 2 * (S[l * SHARED + end] as number);
+    for (const end of [hub, rim]) spread[end] = (spread[end] as number) + END_SCATTER ** 2 * (S[l * P + end] as number);
     for (let k = 0; k <= l; k++) {
       let value = l === k ? (V[l * n + l] as number) : 0;
-      for (let p = 0; p < SHARED; p++) value += (spread[p] as number) * (S[k * SHARED + p] as number);
+      for (let p = 0; p < P; p++) value += (spread[p] as number) * (S[k * P + p] as number);
       V[l * n + k] = value;
     }
   }

@@ -1,6 +1,6 @@
 import { choleskyInPlace, solveCholeskyInPlace } from './cholesky.ts';
 import type { FitLine, FitSpoke } from './fitLine.ts';
-import { holdOf, withHold, withPartner } from './holdErrors.ts';
+import { holdOf, varianceWithPartner, withHold } from './holdErrors.ts';
 import { LINE_SIZE, lineAt } from './lineAt.ts';
 import {
   END_SCATTER,
@@ -33,6 +33,9 @@ export interface NodeFit {
 
 const read = new Float64Array(LINE_SIZE);
 const row = new Float64Array(SHARED);
+// Which of the active errors move a line, and its slopes against them.
+const mover = new Int32Array(SHARED);
+const slope = new Float64Array(SHARED);
 // Scratch of one spoke's elimination: own block A, right side b, coupling B, A⁻¹ and A⁻¹·B.
 const A = new Float64Array(9);
 const b = new Float64Array(3);
@@ -102,7 +105,7 @@ export const fitNode = (
       const line = spoke.lines[l] as FitLine;
       lineAt(line.table, node, line.mode, at, read);
       const hold = holdOf(line.table, node);
-      const w = 1 / withPartner(line.sigma, hold, read[6] as number) ** 2;
+      const w = 1 / varianceWithPartner(line.sigma, hold, read[6] as number);
       const residual = line.lnF - (read[0] as number);
       const j = read[1] as number;
       const hub = read[6] as number;
@@ -123,16 +126,24 @@ export const fitNode = (
       constant += w * residual * residual;
       lnDeterminants -= Math.log(w);
       observations++;
+      let movers = 0;
       for (let p = 0; p < P; p++) {
         const sp = row[active[p] as number] as number;
         if (sp === 0) continue;
-        const wsp = w * sp;
+        slope[movers] = sp;
+        mover[movers++] = p;
+      }
+      for (let m = 0; m < movers; m++) {
+        const p = mover[m] as number;
+        const wsp = w * (slope[m] as number);
         B[p] = (B[p] as number) + wsp * j;
         B[P + p] = (B[P + p] as number) + wsp * hub;
         B[2 * P + p] = (B[2 * P + p] as number) + wsp * rim;
         g[p] = (g[p] as number) + wsp * residual;
-        const from = p * P;
-        for (let q = 0; q <= p; q++) H[from + q] = (H[from + q] as number) + wsp * (row[active[q] as number] as number);
+        for (let k = 0; k <= m; k++) {
+          const at = p * P + (mover[k] as number);
+          H[at] = (H[at] as number) + wsp * (slope[k] as number);
+        }
       }
     }
     A[3] = A[1] as number;

@@ -1,6 +1,6 @@
 import { choleskyInPlace, solveCholeskyInPlace } from './cholesky.ts';
 import type { FitLine, FitSpoke, FittedSpoke } from './fitLine.ts';
-import { holdOf, withHold, withPartner } from './holdErrors.ts';
+import { holdOf, varianceWithPartner, withHold } from './holdErrors.ts';
 import { LINE_SIZE, lineAt } from './lineAt.ts';
 import {
   END_SCATTER,
@@ -178,7 +178,7 @@ class Workspace {
       r[l] = residual;
       // The model's own errors by mode are independent: on the diagonal alone.
       M[l] = withHold(line.table, node, line.model, read);
-      O[l] = withPartner(line.sigma, hold, read[6] as number) ** 2;
+      O[l] = varianceWithPartner(line.sigma, hold, read[6] as number);
       V[l * n + l] = (O[l] as number) + (M[l] as number) ** 2;
       for (let k = 0; k < l; k++) V[l * n + k] = 0;
       for (let p = 0; p < MODEL; p++) {

@@ -23,21 +23,22 @@ export const withHold = (table: ToneTable, node: number, model: number, read: Fl
   if (table.firstAxis !== 'support') return model;
   const hold = holdOf(table, node);
   const taken = Math.min((MOVING_MASS * squaredOmega(read[0] as number)) / hold, 1);
-  return Math.hypot(model, (read[6] as number) * Math.hypot(Math.min(FINGERS / hold, 1), 0.5 * taken * taken));
+  const fingers = Math.min(FINGERS / hold, 1);
+  return Math.sqrt(model ** 2 + (read[6] as number) ** 2 * (fingers ** 2 + 0.25 * taken ** 4));
 };
 /** Stiffness of what holds the crossing at a node, N/m; infinite where none is asked for. */
 export const holdOf = (table: ToneTable, node: number): number =>
   table.firstAxis === 'support'
     ? Math.exp(table.hub.lnK[Math.floor(node / table.rim.lnK.length)] as number)
     : Number.POSITIVE_INFINITY;
-/** Standard uncertainty of a spoke's own line with its partner's bending in it. */
-export const withPartner = (sigma: number, hold: number, first: number): number =>
-  Math.hypot(sigma, (first * PARTNER) / hold);
+/** Variance of a spoke's own line with its partner's bending in it. */
+export const varianceWithPartner = (sigma: number, hold: number, first: number): number =>
+  sigma ** 2 + ((first * PARTNER) / hold) ** 2;
 const read = new Float64Array(LINE_SIZE);
 /** The same at a node and tension. */
-export const ownSigmaAt = (table: ToneTable, node: number, mode: number, lnT: number, sigma: number): number => {
+export const ownVarianceAt = (table: ToneTable, node: number, mode: number, lnT: number, sigma: number): number => {
   lineAt(table, node, mode, lnT, read);
-  return withPartner(sigma, holdOf(table, node), read[6] as number);
+  return varianceWithPartner(sigma, holdOf(table, node), read[6] as number);
 };
 /** ∂ln f/∂(mass moving with the crossing), 1/kg: it takes m·ω² from the hold, all of it at most. */
 export const massSlope = (lnF: number, first: number, hold: number): number => {

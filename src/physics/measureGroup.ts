@@ -3,7 +3,7 @@ import { agreeOnGroup } from './agreeOnGroup.ts';
 import { fitJointly, fitSoftened, type GroupOptions, type Item, type Joint } from './fitGroup.ts';
 import type { FitSpoke } from './fitLine.ts';
 import { fitShared, SCATTERS } from './fitShared.ts';
-import { ownSigmaAt } from './holdErrors.ts';
+import { ownVarianceAt } from './holdErrors.ts';
 import { learnedFrom } from './learnedFrom.ts';
 import type { EndCloud, SharedFit } from './mixNodes.ts';
 import { renumber } from './renumber.ts';
@@ -98,8 +98,8 @@ const partOf = (joint: Joint, index: number): JointPart => {
   const { node } = joint.fit.best;
   let chi2 = 0;
   fitSpoke.lines.forEach((line, l) => {
-    const own = ownSigmaAt(line.table, node, line.mode, fitted.lnT, line.sigma);
-    chi2 += ((fitted.residuals[l] as number) / Math.hypot(own, line.model)) ** 2;
+    const own = ownVarianceAt(line.table, node, line.mode, fitted.lnT, line.sigma);
+    chi2 += (fitted.residuals[l] as number) ** 2 / (own + line.model ** 2);
   });
   return {
     fitted,

@@ -51,7 +51,7 @@ export interface SolvedNode {
 }
 
 /** Nodes further below the best than this, in ln evidence, add nothing. */
-export const NEGLIGIBLE = 9;
+export const NEGLIGIBLE = 7;
 /** Lighter nodes teach nothing. */
 const TAUGHT = 0.01;
 
@@ -100,24 +100,19 @@ export const mixNodes = (
     const average = new Float64Array(P);
     for (let i = 0; i < count; i++)
       for (let p = 0; p < P; p++) average[p] = (average[p] as number) + (fit.lever[i * P + p] as number) / count;
+    const ofAverage = times(covariance, average, 0, P);
     for (let i = 0; i < count; i++) {
       const parts = commonParts[i] as Float64Array;
       let variance = 0;
       let differential = 0;
+      const ofLever = times(covariance, fit.lever, i * P, P);
       for (let p = 0; p < P; p++) {
         const lp = fit.lever[i * P + p] as number;
-        const dp = lp - (average[p] as number);
-        let sum = 0;
-        let apart = 0;
-        for (let q = 0; q < P; q++) {
-          const c = covariance[p * P + q] as number;
-          sum += c * (fit.lever[i * P + q] as number);
-          apart += c * ((fit.lever[i * P + q] as number) - (average[q] as number));
-        }
-        variance += lp * sum;
-        differential += dp * apart;
+        const moved = lp * (ofLever[p] as number);
+        variance += moved;
+        differential += (lp - (average[p] as number)) * ((ofLever[p] as number) - (ofAverage[p] as number));
         const error = active[p] as number;
-        parts[error] = (parts[error] as number) + w * Math.max(lp * sum, 0);
+        parts[error] = (parts[error] as number) + w * Math.max(moved, 0);
       }
       const off = (fit.lnT[i] as number) - (mean[i] as number);
       const between = off * off;
@@ -207,6 +202,17 @@ const widened = (covariance: Float64Array, { sigma }: SharedPrior, active: reado
       out[p * SHARED + q] = covariance[i * active.length + j] as number;
     });
   });
+  return out;
+};
+
+/** C·x, where x begins at `from`. */
+const times = (C: Float64Array, x: Float64Array, from: number, P: number): Float64Array => {
+  const out = new Float64Array(P);
+  for (let p = 0; p < P; p++) {
+    let sum = 0;
+    for (let q = 0; q < P; q++) sum += (C[p * P + q] as number) * (x[from + q] as number);
+    out[p] = sum;
+  }
   return out;
 };
 

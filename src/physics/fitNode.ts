@@ -1,19 +1,8 @@
 import { choleskyInPlace, solveCholeskyInPlace } from './cholesky.ts';
-import type { FitLine, FitSpoke } from './fitLine.ts';
-import { holdOf, varianceWithPartner, withHold } from './holdErrors.ts';
-import { LINE_SIZE, lineAt } from './lineAt.ts';
-import {
-  END_SCATTER,
-  MODEL,
-  modelErrorOf,
-  ORDINARY,
-  ordinaryWeight,
-  SHARED,
-  type SharedPrior,
-  writeSensitivities,
-} from './sharedErrors.ts';
+import { type NodeSums, OWN } from './nodeSums.ts';
+import { END_SCATTER, type SharedPrior } from './sharedErrors.ts';
 
-/** One node's solution, all tones linear about the `starts`. */
+/** One node's solution. */
 export interface NodeFit {
   lnWeight: number;
   /** Its neighbours have been tried. */
@@ -31,193 +20,119 @@ export interface NodeFit {
   lever: Float64Array;
 }
 
-const read = new Float64Array(LINE_SIZE);
-const row = new Float64Array(SHARED);
-// Which of the active errors move a line, and its slopes against them.
-const mover = new Int32Array(SHARED);
-const slope = new Float64Array(SHARED);
-// Scratch of one spoke's elimination: own block A, right side b, coupling B, A⁻¹ and A⁻¹·B.
-const A = new Float64Array(9);
-const b = new Float64Array(3);
-const B = new Float64Array(3 * SHARED);
-const inverse = new Float64Array(9);
-const AB = new Float64Array(3 * SHARED);
+// Scratch of one spoke's elimination: its own block with the scatter's prior, the inverse, and the inverse times its coupling.
+const A = new Float64Array(OWN * OWN);
+const inverse = new Float64Array(OWN * OWN);
+const shift = new Float64Array(OWN);
 
 /**
  * Solves one node exactly: each spoke's ln T and its departure of both ends are eliminated (3×3), the shared errors solved with their priors.
  * @param scatter of ln k from spoke to spoke, each end
- * @param active the shared errors that move any tone here; the others stay as they are believed
+ * @param active as for `sumNode`
  */
-export const fitNode = (
-  spokes: readonly FitSpoke[],
-  node: number,
-  starts: readonly number[],
-  prior: SharedPrior,
-  scatter: number,
-  active: readonly number[],
-): NodeFit => {
+export const fitNode = (sums: NodeSums, prior: SharedPrior, scatter: number, active: readonly number[]): NodeFit => {
   const P = active.length;
-  const H = new Float64Array(P * P);
-  const g = new Float64Array(P);
-  let constant = 0;
-  let lnDeterminants = 0;
-  let observations = 0;
-  for (let p = 0; p < P; p++) {
-    const mean = prior.mean[active[p] as number] as number;
-    const w = 1 / (prior.sigma[active[p] as number] as number) ** 2;
-    H[p * P + p] = w;
-    g[p] = w * mean;
-    constant += w * mean * mean;
-    lnDeterminants -= Math.log(w);
-  }
-  const count = spokes.length;
+  const count = sums.at.length;
+  const H = sums.information.slice();
+  const g = sums.shared.slice();
   const lever = new Float64Array(count * P);
   const lnT = new Float64Array(count);
   const own = new Float64Array(count);
-  const tones = new Float64Array(count);
-  const calibration = new Float64Array(count);
+  const { right, coupling } = sums;
+  let { constant, lnDeterminants } = sums;
+  const AB = new Float64Array(OWN * P);
+  const departure = 1 / scatter ** 2;
   for (let i = 0; i < count; i++) {
-    const spoke = spokes[i] as FitSpoke;
-    const n = spoke.lines.length;
-    const at = starts[i] as number;
-    // Own block: ln T, and this spoke's departure of both ends.
-    A.fill(0);
-    b.fill(0);
-    B.fill(0);
-    A[4] = 1 / scatter ** 2;
-    A[8] = A[4];
-    if (spoke.known !== undefined) {
-      const w = 1 / spoke.known.sigma ** 2;
-      const d = spoke.known.lnT - at;
-      A[0] = w;
-      b[0] = w * d;
-      constant += w * d * d;
-      lnDeterminants -= Math.log(w);
-      observations++;
-      calibration[i] = w;
-    }
-    const weak = ordinaryWeight(at) / count;
-    A[0] = (A[0] as number) + weak;
-    b[0] = (b[0] as number) + weak * (ORDINARY.lnT - at);
-    constant += weak * (ORDINARY.lnT - at) ** 2;
-    let pure = A[0] as number;
-    for (let l = 0; l < n; l++) {
-      const line = spoke.lines[l] as FitLine;
-      lineAt(line.table, node, line.mode, at, read);
-      const hold = holdOf(line.table, node);
-      const w = 1 / varianceWithPartner(line.sigma, hold, read[6] as number);
-      const residual = line.lnF - (read[0] as number);
-      const j = read[1] as number;
-      const hub = read[6] as number;
-      const rim = read[7] as number;
-      row.fill(0, MODEL);
-      writeSensitivities(read, line.tied, hold, row, 0);
-      row[modelErrorOf(line.mode, line.tied)] = withHold(line.table, node, line.model, read);
-      pure += w * j * j;
-      A[0] = (A[0] as number) + w * j * j;
-      A[1] = (A[1] as number) + w * j * hub;
-      A[2] = (A[2] as number) + w * j * rim;
-      A[4] = (A[4] as number) + w * hub * hub;
-      A[5] = (A[5] as number) + w * hub * rim;
-      A[8] = (A[8] as number) + w * rim * rim;
-      b[0] = (b[0] as number) + w * j * residual;
-      b[1] = (b[1] as number) + w * hub * residual;
-      b[2] = (b[2] as number) + w * rim * residual;
-      constant += w * residual * residual;
-      lnDeterminants -= Math.log(w);
-      observations++;
-      let movers = 0;
-      for (let p = 0; p < P; p++) {
-        const sp = row[active[p] as number] as number;
-        if (sp === 0) continue;
-        slope[movers] = sp;
-        mover[movers++] = p;
-      }
-      for (let m = 0; m < movers; m++) {
-        const p = mover[m] as number;
-        const wsp = w * (slope[m] as number);
-        B[p] = (B[p] as number) + wsp * j;
-        B[P + p] = (B[P + p] as number) + wsp * hub;
-        B[2 * P + p] = (B[2 * P + p] as number) + wsp * rim;
-        g[p] = (g[p] as number) + wsp * residual;
-        for (let k = 0; k <= m; k++) {
-          const at = p * P + (mover[k] as number);
-          H[at] = (H[at] as number) + wsp * (slope[k] as number);
-        }
-      }
-    }
-    A[3] = A[1] as number;
-    A[6] = A[2] as number;
-    A[7] = A[5] as number;
+    const a = i * OWN * OWN;
+    for (let k = 0; k < A.length; k++) A[k] = sums.block[a + k] as number;
+    A[4] = (A[4] as number) + departure;
+    A[8] = (A[8] as number) + departure;
     invert3(A, inverse);
-    const b0 = b[0] as number;
-    const b1 = b[1] as number;
-    const b2 = b[2] as number;
-    const shiftT = (inverse[0] as number) * b0 + (inverse[1] as number) * b1 + (inverse[2] as number) * b2;
-    const shiftHub = (inverse[3] as number) * b0 + (inverse[4] as number) * b1 + (inverse[5] as number) * b2;
-    const shiftRim = (inverse[6] as number) * b0 + (inverse[7] as number) * b1 + (inverse[8] as number) * b2;
-    for (let k = 0; k < 3; k++)
+    const b = i * OWN;
+    const c = i * OWN * P;
+    for (let k = 0; k < OWN; k++) {
+      const i0 = inverse[OWN * k] as number;
+      const i1 = inverse[OWN * k + 1] as number;
+      const i2 = inverse[OWN * k + 2] as number;
+      const moved = i0 * (right[b] as number) + i1 * (right[b + 1] as number) + i2 * (right[b + 2] as number);
+      shift[k] = moved;
+      constant -= moved * (right[b + k] as number);
       for (let p = 0; p < P; p++)
         AB[k * P + p] =
-          (inverse[3 * k] as number) * (B[p] as number) +
-          (inverse[3 * k + 1] as number) * (B[P + p] as number) +
-          (inverse[3 * k + 2] as number) * (B[2 * P + p] as number);
-    for (let p = 0; p < P; p++) {
-      const c0 = B[p] as number;
-      const c1 = B[P + p] as number;
-      const c2 = B[2 * P + p] as number;
-      g[p] = (g[p] as number) - c0 * shiftT - c1 * shiftHub - c2 * shiftRim;
-      const from = p * P;
-      for (let q = 0; q <= p; q++)
-        H[from + q] =
-          (H[from + q] as number) -
-          c0 * (AB[q] as number) -
-          c1 * (AB[P + q] as number) -
-          c2 * (AB[2 * P + q] as number);
+          i0 * (coupling[c + p] as number) +
+          i1 * (coupling[c + P + p] as number) +
+          i2 * (coupling[c + 2 * P + p] as number);
     }
-    constant -= b0 * shiftT + b1 * shiftHub + b2 * shiftRim;
+    eliminate(coupling, c, AB, H, g, P);
+    for (let p = 0; p < P; p++) lever[i * P + p] = AB[p] as number;
     // Tensions of a side are alike: a node where tones hardly depend on tension is not likelier for each spoke's room in ln T, but once.
-    lnDeterminants += lnDeterminant3(A) - 2 * Math.log(1 / scatter ** 2) - (1 - 1 / count) * Math.log(pure);
-    lever.set(AB.subarray(0, P), i * P);
-    lnT[i] = at + shiftT;
-    own[i] = inverse[0] as number;
-    if (scatter < END_SCATTER) {
-      // Tones cannot show that the ends are alike beyond what the model itself is unsure of: the spoke's own part keeps the ordinary scatter.
-      const missing = 1 / scatter ** 2 - 1 / END_SCATTER ** 2;
-      A[4] = (A[4] as number) - missing;
-      A[8] = (A[8] as number) - missing;
-      invert3(A, inverse);
-      own[i] = inverse[0] as number;
-    }
-    tones[i] = 1 / pure;
+    const pure = sums.pure[i] as number;
+    lnDeterminants += lnDeterminant3(A) - 2 * Math.log(departure) - (1 - 1 / count) * Math.log(pure);
+    lnT[i] = (sums.at[i] as number) + (shift[0] as number);
+    own[i] = ownVariance(scatter);
   }
   lnDeterminants += choleskyInPlace(H, P);
-  const moved = Float64Array.from(g);
+  const moved = g.slice();
   solveCholeskyInPlace(H, moved, P);
   const z = Float64Array.from(prior.mean);
   active.forEach((p, a) => {
     z[p] = moved[a] as number;
   });
-  let gz = 0;
-  for (let p = 0; p < P; p++) gz += (g[p] as number) * (moved[p] as number);
-  for (let i = 0; i < count; i++) {
-    let shift = 0;
-    for (let p = 0; p < P; p++) shift += (lever[i * P + p] as number) * (moved[p] as number);
-    lnT[i] = (lnT[i] as number) - shift;
-  }
-  const chi2 = Math.max(constant - gz, 0);
+  for (let i = 0; i < count; i++) lnT[i] = (lnT[i] as number) - dot(lever, i * P, moved);
   return {
-    lnWeight: -0.5 * chi2 - 0.5 * lnDeterminants,
+    lnWeight: -0.5 * (Math.max(constant - dot(g, 0, moved), 0) + lnDeterminants),
     spread: false,
-    degreesOfFreedom: observations - count,
+    degreesOfFreedom: sums.observations - count,
     z,
     factor: H,
     lnT,
     own,
-    tones,
-    calibration,
+    tones: sums.pure.map((pure) => 1 / pure),
+    calibration: sums.calibration,
     lever,
   };
+};
+
+/** Takes a spoke's own unknowns, whose coupling stands in B at `from`, out of the shared normal equations: H − Bᵀ·A⁻¹·B and g − Bᵀ·A⁻¹·b. */
+const eliminate = (
+  B: Float64Array,
+  from: number,
+  AB: Float64Array,
+  H: Float64Array,
+  g: Float64Array,
+  P: number,
+): void => {
+  for (let p = 0; p < P; p++) {
+    const b0 = B[from + p] as number;
+    const b1 = B[from + P + p] as number;
+    const b2 = B[from + 2 * P + p] as number;
+    g[p] = (g[p] as number) - b0 * (shift[0] as number) - b1 * (shift[1] as number) - b2 * (shift[2] as number);
+    const row = p * P;
+    for (let q = 0; q <= p; q++)
+      H[row + q] =
+        (H[row + q] as number) - b0 * (AB[q] as number) - b1 * (AB[P + q] as number) - b2 * (AB[2 * P + q] as number);
+  }
+};
+
+/**
+ * Variance of the ln T of the spoke in `A`. Tones cannot show that the ends are alike beyond what the model itself is unsure of: where a
+ * smaller scatter is tried, the spoke's own part keeps the ordinary one.
+ */
+const ownVariance = (scatter: number): number => {
+  if (scatter < END_SCATTER) {
+    const missing = 1 / scatter ** 2 - 1 / END_SCATTER ** 2;
+    A[4] = (A[4] as number) - missing;
+    A[8] = (A[8] as number) - missing;
+    invert3(A, inverse);
+  }
+  return inverse[0] as number;
+};
+
+/** The sum of products of `b` with as many numbers of `a` from `at`. */
+const dot = (a: Float64Array, at: number, b: Float64Array): number => {
+  let sum = 0;
+  for (let p = 0; p < b.length; p++) sum += (a[at + p] as number) * (b[p] as number);
+  return sum;
 };
 
 const invert3 = (a: Float64Array, out: Float64Array): void => {

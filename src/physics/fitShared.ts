@@ -2,6 +2,7 @@ import type { FitSpoke } from './fitLine.ts';
 import { fitNode, type NodeFit } from './fitNode.ts';
 import { LINEAR, MOST_PASSES } from './fitOne.ts';
 import { mixNodes, NEGLIGIBLE, type SharedFit, type SolvedNode } from './mixNodes.ts';
+import { type NodeSums, sumNode } from './nodeSums.ts';
 import { activeErrors, END_SCATTER, type SharedPrior } from './sharedErrors.ts';
 import { LONGEST_STEP } from './tensionStep.ts';
 import type { ToneTable } from './toneTable.ts';
@@ -44,17 +45,21 @@ export const fitShared = (
   const starts = spokes.map((s) => s.lnT);
   const active = activeErrors(spokes, grid);
   const all: SolvedNode[] = [];
+  const summed: (NodeSums | undefined)[] = new Array(hubs * rims).fill(undefined);
   let best = Number.NEGATIVE_INFINITY;
   for (const [scatter, scatterPrior] of scatters) {
     const solved: (NodeFit | undefined)[] = new Array(hubs * rims).fill(undefined);
     const visit = (h: number, r: number): void => {
       const node = h * rims + r;
       if (h < 0 || r < 0 || h >= hubs || r >= rims || solved[node] !== undefined) return;
-      let fit = fitNode(spokes, node, starts, prior, scatter, active);
-      for (let pass = 0; pass < MOST_PASSES && farthest(fit.lnT, starts) > LINEAR; pass++) {
-        for (let i = 0; i < starts.length; i++) starts[i] = stepTowards(starts[i] as number, fit.lnT[i] as number);
-        fit = fitNode(spokes, node, starts, prior, scatter, active);
+      let sums = summed[node] ?? sumNode(spokes, node, starts, prior, active);
+      let fit = fitNode(sums, prior, scatter, active);
+      for (let pass = 0; pass < MOST_PASSES && farthest(fit.lnT, sums.at) > LINEAR; pass++) {
+        for (let i = 0; i < starts.length; i++) starts[i] = stepTowards(sums.at[i] as number, fit.lnT[i] as number);
+        sums = sumNode(spokes, node, starts, prior, active);
+        fit = fitNode(sums, prior, scatter, active);
       }
+      summed[node] = sums;
       fit.lnWeight += (grid.lnPrior[node] as number) + (lnNodePrior?.[node] ?? 0) + Math.log(scatterPrior);
       solved[node] = fit;
       all.push({ node, fit });
@@ -80,7 +85,7 @@ export const fitShared = (
   return mixNodes(spokes, grid, all, prior, active);
 };
 
-const farthest = (lnT: Float64Array, starts: readonly number[]): number => {
+const farthest = (lnT: Float64Array, starts: Float64Array): number => {
   let far = 0;
   for (let i = 0; i < starts.length; i++) far = Math.max(far, Math.abs((lnT[i] as number) - (starts[i] as number)));
   return far;

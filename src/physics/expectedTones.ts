@@ -1,7 +1,7 @@
 import type { Expected, ExpectedAtTension, Family, How } from '../contract.ts';
 import { hertz, newtons } from '../units.ts';
 import { holdOf, varianceWithPartner, withHold } from './holdErrors.ts';
-import { LINE, LINE_SIZE, lineAt, lnFrequencyAt, shareAt } from './lineAt.ts';
+import { LINE, LINE_SIZE, lineAt, lnFrequencyAt, middleOf, shareAt } from './lineAt.ts';
 import type { MemberUncertainty } from './member.ts';
 import { modelErrorAt, ownModelSigma } from './modelErrors.ts';
 import type { PreparedMember } from './prepareMember.ts';
@@ -52,7 +52,7 @@ const tonesOf = (
 ): { tones: Expected[]; covariance: number[][] } => {
   const { modes } = table;
   const nodes = table.hub.lnK.length * table.rim.lnK.length;
-  const middle = Math.floor(nodes / 2);
+  const middle = middleOf(table);
   const mean = new Float64Array(modes);
   const product = new Float64Array(modes * modes);
   const lnF = new Float64Array(modes);

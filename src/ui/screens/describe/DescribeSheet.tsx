@@ -15,6 +15,7 @@ import { LimitsPart } from './LimitsPart.tsx';
 import { ListPart } from './ListPart.tsx';
 import { SpokesPart } from './SpokesPart.tsx';
 import { StatePart } from './StatePart.tsx';
+import { SurenessPart } from './SurenessPart.tsx';
 import { type DescribeForm, useDescribeForm } from './useDescribeForm.ts';
 
 interface Props {
@@ -135,6 +136,14 @@ function Parts({ form }: { readonly form: DescribeForm }) {
       {sides !== undefined && layout.kind === 'laced' && (
         <Part title="Lengths by ruler" gist={(sides.left.measured ?? sides.right.measured) ? 'measured' : 'computed'}>
           {(open) => <LengthsPart form={form} told={open} />}
+        </Part>
+      )}
+      {sides !== undefined && (
+        <Part
+          title="How sure the figures are"
+          gist={(sides.left.uncertainty ?? sides.right.uncertainty) ? 'stated' : 'as usual'}
+        >
+          {() => <SurenessPart form={form} />}
         </Part>
       )}
       <Part

@@ -196,6 +196,53 @@ export const sectionLength = (kindId: string, index: number, name: string): Figu
   high: 400,
 });
 
+/** Standard uncertainties of one side's description. */
+export const sureness = (side: Side) => {
+  const at = (name: string) => `sides.${side}.uncertainty.${name}`;
+  return {
+    lengthMm: {
+      path: at('lengthMm'),
+      label: `Length between supports ±, ${side}`,
+      quantity: 'length',
+      low: 0,
+      high: 20,
+      optional: true,
+    },
+    crossingMm: {
+      path: at('crossingMm'),
+      label: `Place of the crossing ±, ${side}`,
+      quantity: 'length',
+      low: 0,
+      high: 20,
+      optional: true,
+    },
+    sectionsMm: {
+      path: at('sectionsMm'),
+      label: `Where butts and bonded ends end ±, ${side}`,
+      quantity: 'length',
+      low: 0,
+      high: 20,
+      optional: true,
+    },
+    massPercent: {
+      path: at('massPercent'),
+      label: `Mass per length ±, ${side}`,
+      quantity: 'percent',
+      low: 0,
+      high: 20,
+      optional: true,
+    },
+    stiffnessPercent: {
+      path: at('stiffnessPercent'),
+      label: `Bending stiffness ±, ${side}`,
+      quantity: 'percent',
+      low: 0,
+      high: 50,
+      optional: true,
+    },
+  } as const satisfies Readonly<Record<string, FigureField>>;
+};
+
 /** Of one spoke of a list. */
 export const listedSpoke = (index: number) => {
   const at = (field: string) => `layout.spokes.${index}.${field}`;

@@ -5,7 +5,6 @@ import { expandLayout } from './expandLayout.ts';
 import { findOutliers } from './findOutliers.ts';
 import { type LimitVerdict, limitVerdict, type StateCorrection, sameState } from './limitVerdict.ts';
 import { type NextSteps, nextSteps } from './nextSteps.ts';
-import { type ShiftWarning, shiftCheck } from './shiftCheck.ts';
 import { expectedSideRatio, type SideRatio, sideRatio } from './sideRatio.ts';
 import { type SideStatistics, sideStatistics } from './sideStatistics.ts';
 import { stateCorrection } from './stateCorrection.ts';
@@ -35,7 +34,6 @@ export interface WheelJudgement {
   /** A side without a tension is absent. */
   readonly sides: { readonly left?: JudgedSide; readonly right?: JudgedSide };
   readonly ratio?: SideRatio;
-  readonly warnings: readonly ShiftWarning[];
   readonly next: NextSteps;
 }
 
@@ -106,7 +104,6 @@ export function judgeWheel(
     spokes: [...spokes.values()],
     sides,
     ...(ratio ? { ratio } : {}),
-    warnings: shiftCheck({ round, sides: places.map((place) => place.side) }),
     next: nextSteps(readings, unsettled),
   };
 }

@@ -4,6 +4,7 @@ import { judgeWheel } from '../../src/spokes/judgeWheel.ts';
 import { readRound } from '../../src/spokes/readRound.ts';
 import { relativeTensions } from '../../src/spokes/relativeTensions.ts';
 import { rememberPrepared } from '../../src/spokes/rememberPrepared.ts';
+import { shiftCheck } from '../../src/spokes/shiftCheck.ts';
 import { plainWheel } from './plainWheel.ts';
 import { SIMULATED, simulatedRound } from './simulatedRound.ts';
 
@@ -41,7 +42,8 @@ describe('a round, from its plucks to the verdict', () => {
         .map((one) => one.number),
     ).toEqual([5, 10]);
     expect(judged.ratio?.agrees).toBe(true);
-    expect(judged.warnings.map((one) => one.kind)).toEqual(['closingMissing']);
+    const slips = shiftCheck({ round, sides: judged.spokes.map((one) => one.side) });
+    expect(slips.map((one) => one.kind)).toEqual(['closingMissing']);
     expect(judged.sides.left?.statistics.count).toBe(16);
   });
 

@@ -2,6 +2,7 @@ import { decodeText } from '../../spokes/decodeText.ts';
 import type { Wheel } from '../../spokes/wheel.ts';
 import { writeWheelFile } from '../../spokes/wheelFile.ts';
 import { writeWheels } from '../../spokes/wheelsFile.ts';
+import { localDay } from '../text/localTime.ts';
 import type { AppActions } from './appActions.ts';
 import type { Desk } from './desk.ts';
 import { incomingWheels } from './incomingWheels.ts';
@@ -35,7 +36,7 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
     if (result === 'shared' || result === 'downloaded') say('fileExported', name);
     return result === 'shared' || result === 'downloaded';
   };
-  const day = () => ports.clock.now().slice(0, 10);
+  const day = () => localDay(ports.clock.now());
   const refreshRecordings = async () => {
     const recordings = await ports.recordings.size();
     set({ files: { ...get().files, recordings } });

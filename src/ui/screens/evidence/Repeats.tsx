@@ -22,7 +22,7 @@ export function Repeats({ method, rounds, unit }: Props) {
   return (
     <table class="figures">
       <caption>
-        {method}: {same.rounds} rounds, {same.spokes} spokes read more than once, {unit}
+        {method}: {same.spokes} spokes read more than once, up to {same.rounds} times; {unit}
       </caption>
       <tbody>
         <tr>
@@ -39,7 +39,7 @@ export function Repeats({ method, rounds, unit }: Props) {
         </tr>
         {same.drifts.map((drift, i) => (
           <tr key={i}>
-            <th scope="row">Mean change, round {i + 2} against the first (95 %)</th>
+            <th scope="row">Mean change, time {i + 2} against the first (95 %)</th>
             <td class="number">{intervalInUnit(drift, unit)}</td>
           </tr>
         ))}

@@ -2,6 +2,7 @@ import type { OtherState } from '../../../spokes/secondReadings.ts';
 import type { StateShiftReason } from '../../../spokes/stateShift.ts';
 import type { WheelState } from '../../../spokes/wheel.ts';
 import type { TensionUnit } from '../../../units.ts';
+import { localMinute } from '../../text/localTime.ts';
 import { inUnit, signedInUnit } from './inUnit.ts';
 import { stateText } from './report/ReportHead.tsx';
 
@@ -22,8 +23,7 @@ export function otherStateText(
   heard: WheelState,
   unit: TensionUnit,
 ): string {
-  const when =
-    at.slice(0, 10) > '1970' ? `The gauge’s round of ${at.slice(0, 16).replace('T', ' ')}` : 'A round of the gauge';
+  const when = at.slice(0, 10) > '1970' ? `The gauge’s round of ${localMinute(at)}` : 'A round of the gauge';
   const start = `${when} was read in another state (${stateText(state)}) than the wheel was heard in (${stateText(heard)})`;
   if (corrected)
     return `${start}. Its readings are corrected to that state, by ${signedInUnit(corrected.meanShiftN, unit)} ± ${inUnit(2 * corrected.uN, unit)} ${unit} on average; the ± is in theirs.`;

@@ -1,5 +1,6 @@
 import type { Round } from '../../../spokes/wheel.ts';
+import { localMinute } from '../../text/localTime.ts';
 
 /** When, by whom, in which state. */
 export const roundName = (round: Round): string =>
-  [round.startedAt.slice(0, 16).replace('T', ' '), round.person, `tyre ${round.state.tyre}`].filter(Boolean).join(', ');
+  [localMinute(round.startedAt), round.person, `tyre ${round.state.tyre}`].filter(Boolean).join(', ');

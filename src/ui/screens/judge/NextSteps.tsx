@@ -1,5 +1,6 @@
+import { useMemo } from 'preact/hooks';
 import type { NextSteps as Steps } from '../../../spokes/nextSteps.ts';
-import type { ShiftWarning } from '../../../spokes/shiftCheck.ts';
+import { type ShiftWarning, shiftCheck } from '../../../spokes/shiftCheck.ts';
 import type { Round, Wheel } from '../../../spokes/wheel.ts';
 import { routeHref } from '../../parts/route.ts';
 import { goTo } from '../../parts/useRoute.ts';
@@ -23,7 +24,10 @@ const BECAUSE: Readonly<Record<Steps['hearAgain'][number]['because'], string>> =
 
 /** What to do now: signs of a slipped place, spokes to turn, spokes to hear again, what would narrow the interval most, and a new round. */
 export function NextSteps({ wheel, round, judgement }: Props) {
-  const { warnings } = judgement.judged;
+  const warnings = useMemo(
+    () => shiftCheck({ round, sides: judgement.laid.map((place) => place.side) }),
+    [round.plucks, round.skipped, judgement.laid],
+  );
   const turns = turnAdvice(judgement);
   return (
     <section aria-label="What to do next">

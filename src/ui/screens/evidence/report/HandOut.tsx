@@ -1,4 +1,5 @@
 import { useActions, useStore } from '../../../store/useStore.ts';
+import { localDay } from '../../../text/localTime.ts';
 import { handOutFiles } from './handOutFiles.ts';
 
 type Props = Parameters<typeof handOutFiles>[0];
@@ -19,7 +20,7 @@ export function HandOut(props: Props) {
   const recordings = useStore((state) => state.files.recordings);
   const { wheel, round } = props.report;
   const files = handOutFiles(props);
-  const stem = `${wheel.name.replace(/[^\p{L}\p{N}]+/gu, '-')}-${round.startedAt.slice(0, 10)}`;
+  const stem = `${wheel.name.replace(/[^\p{L}\p{N}]+/gu, '-')}-${localDay(round.startedAt)}`;
   const own = wheel.rounds.reduce((sum, one) => sum + one.plucks.filter((pluck) => pluck.recordingId).length, 0);
   return (
     <section class="no-print" aria-label="Hand out">

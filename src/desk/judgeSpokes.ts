@@ -1,4 +1,5 @@
 import { judgeWheel } from '../spokes/judgeWheel.ts';
+import { COVERAGE } from '../spokes/limitVerdict.ts';
 import type { RoundReadings } from '../spokes/readRound.ts';
 import type { Round, Wheel } from '../spokes/wheel.ts';
 import { refusalText } from './refusalText.ts';
@@ -36,6 +37,7 @@ export function judgeSpokes(
         tensionN,
         uOwnN,
         uCommonN,
+        expandedN: COVERAGE * Math.hypot(uOwnN, uCommonN),
         ...(evenness && { deviationPercent: evenness.deviationPercent, evenness: evenness.word }),
         ...(limit && { verdict: limit.word }),
         outlier: outlierZ !== undefined,

@@ -17,6 +17,8 @@ export interface SpokeVerdict {
   readonly tensionN?: number;
   readonly uOwnN?: number;
   readonly uCommonN?: number;
+  /** Of the two together, expanded, about 95 %. */
+  readonly expandedN?: number;
   /** From the side's mean. */
   readonly deviationPercent?: number;
   /** Standard uncertainty of it; only where no tension is known. */

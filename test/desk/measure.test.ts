@@ -73,7 +73,8 @@ describe('measuring recordings at the desk', () => {
     expect(recordings[0]).toMatchObject({ file: 'round.wav', ok: true, sampleRateHz: 44100 });
     expect(recordings[0]?.plucks).toHaveLength(16);
     expect(spokes.map(({ ok }) => ok)).toEqual(Array(8).fill(true));
-    for (const { spoke, tensionN, uOwnN, uCommonN } of spokes) {
+    for (const { spoke, tensionN, uOwnN, uCommonN, expandedN } of spokes) {
+      expect(expandedN).toBeCloseTo(2 * Math.hypot(uOwnN as number, uCommonN as number), 9);
       const truth = SPOKES[spoke - 1]?.tensionN as number;
       // Three standard uncertainties: one spoke in 370 by chance.
       expect(Math.abs((tensionN as number) - truth)).toBeLessThan(3 * Math.hypot(uOwnN as number, uCommonN as number));

@@ -7,8 +7,9 @@ import { MATERIALS } from '../../src/spokes/materials.ts';
 import { NIPPLES } from '../../src/spokes/nipples.ts';
 import type { Wheel } from '../../src/spokes/wheel.ts';
 import { readWheelFile, writeWheelFile } from '../../src/spokes/wheelFile.ts';
+import { kindRows, materialRows } from './catalogueTables.ts';
 import { plainWheel } from './plainWheel.ts';
-import { wheelFileExamples, wheelFileSchemaText } from './wheelFileExamples.ts';
+import { wheelFileExamples, wheelFileSchemaText, wheelFileText } from './wheelFileExamples.ts';
 
 const wheelOf = (json: unknown): Wheel => {
   const read = readWheelFile(json);
@@ -35,9 +36,12 @@ describe('the written description of the wheel file', () => {
     );
   });
 
-  it('names every catalogue kind, material and nipple', async () => {
-    const { readFileSync } = await import('node:fs');
-    const words = readFileSync(new URL('../../docs/wheel-file.md', import.meta.url), 'utf8');
+  it('gives the figures of every material and every kind of the catalogue', () => {
+    for (const row of [...materialRows(), ...kindRows()]) expect(wheelFileText().replace(/ +/g, ' ')).toContain(row);
+  });
+
+  it('names every catalogue kind, material and nipple', () => {
+    const words = wheelFileText();
     for (const name of [...CATALOGUE.map((kind) => kind.id), ...Object.keys(MATERIALS), ...Object.keys(NIPPLES)])
       expect(words).toContain(`\`${name}\``);
   });

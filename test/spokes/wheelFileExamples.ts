@@ -4,7 +4,7 @@ const DOCS = new URL('../../docs/', import.meta.url);
 
 /** The JSON examples of the written description, in its order, with the heading each stands under. */
 export function wheelFileExamples(): readonly { readonly heading: string; readonly text: string }[] {
-  const lines = readFileSync(new URL('wheel-file.md', DOCS), 'utf8').split('\n');
+  const lines = wheelFileText().split('\n');
   const examples: { heading: string; text: string }[] = [];
   let heading = '';
   let open: string[] | undefined;
@@ -20,3 +20,4 @@ export function wheelFileExamples(): readonly { readonly heading: string; readon
 }
 
 export const wheelFileSchemaText = (): string => readFileSync(new URL('wheel-file.schema.json', DOCS), 'utf8');
+export const wheelFileText = (): string => readFileSync(new URL('wheel-file.md', DOCS), 'utf8');

@@ -11,7 +11,7 @@ export interface TableRow {
   readonly cells: readonly string[];
 }
 export interface Table {
-  readonly separator: ';' | ',' | '\t' | ' ';
+  readonly separator: ';' | ',' | '\t' | '|' | ' ';
   readonly decimal: DecimalSign;
   /** First row, if it holds no figure. */
   readonly head?: TableRow;
@@ -23,12 +23,14 @@ export interface Table {
 const MOST_ROWS = 1000;
 const MOST_CELLS = 64;
 const LONGEST = 1_000_000;
+/** Below the head of a table drawn with bars: `|---|:--:|`. @source CommonMark's table extension, GitHub Flavored Markdown Spec 0.29, 4.10 */
+const RULE = /^(?=.*\|)\s*\|?\s*:?-+:?\s*(\|\s*:?-+:?\s*)*\|?\s*$/;
 
 /**
  * Takes a pasted or loaded table apart: its separator, its decimal sign, its head.
  *
- * Tab before semicolon before comma before blanks, whichever the lines have; with commas between cells figures have points, with
- * anything else a comma in a figure is its decimal sign. Quoted cells as in RFC 4180. Lines that start with # are passed over, unless it is a
+ * Bars before tab before semicolon before comma before blanks, whichever the lines have; with commas between cells figures have points, with
+ * anything else a comma in a figure is its decimal sign. Bars are those of a Markdown table: its outer ones are no cells, and the rule below its head is no row. Quoted cells as in RFC 4180. Lines that start with # are passed over, unless it is a
  * cell by itself: the head of the spokes' numbers.
  *
  * @returns What could be read, and every problem with its line.
@@ -43,7 +45,7 @@ export function readTable(text: string): Table {
     .replace(/^\uFEFF/, '')
     .split(/\r\n|\n|\r/)
     .map((content, i) => ({ line: i + 1, content }))
-    .filter(({ content }) => content.trim() !== '' && !/^\s*#(?!\s*[,;\t])/.test(content));
+    .filter(({ content }) => content.trim() !== '' && !RULE.test(content) && !/^\s*#(?!\s*[,;\t])/.test(content));
   if (lines.length === 0) return { ...none, problems: [{ line: 0, reason: 'empty', detail: '–' }] };
   if (lines.length > MOST_ROWS)
     return { ...none, problems: [{ line: 0, reason: 'tooLong', detail: `${lines.length} > ${MOST_ROWS}` }] };
@@ -68,7 +70,8 @@ export function readTable(text: string): Table {
 
 function separatorOf(lines: readonly string[]): Table['separator'] {
   const unquoted = lines.map((line) => line.replace(/"[^"]*"/g, ''));
-  for (const candidate of ['\t', ';'] as const) if (unquoted.some((line) => line.includes(candidate))) return candidate;
+  for (const candidate of ['|', '\t', ';'] as const)
+    if (unquoted.some((line) => line.includes(candidate))) return candidate;
   // `12, 1050` or `12,1050,1060` are cells; `1050,5` alone on most lines is one figure.
   const commas = unquoted.filter((line) => line.includes(','));
   if (commas.length === 0) return ' ';
@@ -104,6 +107,12 @@ function thousandsOrDecimals(rows: readonly TableRow[]): TableProblem | undefine
 /** @returns undefined for a quote that does not end. @source RFC 4180, section 2 */
 function split(line: string, separator: Table['separator']): readonly string[] | undefined {
   if (separator === ' ') return line.trim().split(/\s+/);
+  if (separator === '|')
+    return line
+      .trim()
+      .replace(/^\||\|$/g, '')
+      .split('|')
+      .map((cell) => cell.trim());
   const cells: string[] = [];
   let cell = '';
   let quoted = false;

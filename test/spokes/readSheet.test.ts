@@ -182,7 +182,7 @@ describe('a sheet’s table', () => {
     fc.assert(
       fc.property(
         fc.array(fc.array(cell, { maxLength: 6 }), { maxLength: 12 }),
-        fc.constantFrom(';', ',', '\t', ' '),
+        fc.constantFrom(';', ',', '\t', '|', ' '),
         (rows, by) => {
           const text = rows.map((cells) => cells.join(by)).join('\n');
           for (const only of ['tensions', 'tones'] as const) {
@@ -199,6 +199,27 @@ describe('a sheet’s table', () => {
   it('takes a # in a cell of its own for the head of the numbers, and a line that begins with one for a remark', () => {
     const text = '# made up\n#,L kgf,R kgf,off L %\n1,55,104,-0.5\n2,57,108,3.2';
     expect(readSheet(text)).toMatchObject({ ok: true, left: [55, 57], right: [104, 108], unread: ['off L %'] });
+  });
+
+  it('is read from a table drawn with bars, with or without the outer ones, numbers by their decimal sign', () => {
+    const drawn = [
+      '| spoke | left, kgf | right, kgf |',
+      '| ---: | :---: | :--- |',
+      '| 1 | 55,5 | 104 |',
+      '| 2 | 57 | 108,5 |',
+    ];
+    expect(read(drawn)).toMatchObject({ ok: true, unit: 'kgf', left: [55.5, 57], right: [104, 108.5] });
+    expect(read(drawn.map((line) => line.replace(/^\| | \|$/g, '')))).toMatchObject(read(drawn));
+    expect(read(['| left |', '|---|', '| 700 |', '', '| right |', '|---|', '| 1000 |'])).toMatchObject({
+      ok: true,
+      left: [700],
+      right: [1000],
+    });
+  });
+
+  it('names the line of a drawn table that holds no figure where one belongs', () => {
+    const drawn = ['|left|right|', '|---|---|', '|700|1000|', '|slack|1010|'];
+    expect(problems(drawn)).toEqual([[4, 'notAFigure', 'slack']]);
   });
 
   it('comes in from UTF-16 and from the old Windows encoding as from UTF-8', () => {

@@ -52,8 +52,8 @@ export interface SolvedNode {
 
 /** Nodes further below the best than this, in ln evidence, add nothing. */
 export const NEGLIGIBLE = 7;
-/** Lighter nodes teach nothing. */
-const TAUGHT = 0.01;
+/** Nodes lighter than this part of the heaviest teach nothing. */
+const TAUGHT = 0.03;
 
 const read = new Float64Array(LINE_SIZE);
 
@@ -75,7 +75,8 @@ export const mixNodes = (
   const used = kept.map(({ fit, node }) => ({ fit, node, w: Math.exp(fit.lnWeight - top) / total }));
   const weights = new Float64Array(grid.hub.lnK.length * rims);
   for (const { node, w } of used) weights[node] = (weights[node] as number) + w;
-  const { fit: best, node: bestNode } = used.reduce((a, b) => (b.w > a.w ? b : a), used[0] as (typeof used)[number]);
+  const heaviest = used.reduce((a, b) => (b.w > a.w ? b : a), used[0] as (typeof used)[number]);
+  const { fit: best, node: bestNode } = heaviest;
   const mean = new Float64Array(count);
   let groupMean = 0;
   const averages = used.map(({ fit, w }) => {
@@ -96,7 +97,8 @@ export const mixNodes = (
   const moments = { mass: moment(), stiffness: moment(), hubEnd: moment(), rimEnd: moment() };
   used.forEach(({ fit, w, node }, u) => {
     const covariance = inverse(fit.factor, P);
-    if (w > TAUGHT) taught.push({ node, weight: w, errors: fit.z, covariance: widened(covariance, prior, active) });
+    if (w > TAUGHT * heaviest.w)
+      taught.push({ node, weight: w, errors: fit.z, covariance: widened(covariance, prior, active) });
     const average = new Float64Array(P);
     for (let i = 0; i < count; i++)
       for (let p = 0; p < P; p++) average[p] = (average[p] as number) + (fit.lever[i * P + p] as number) / count;

@@ -17,7 +17,7 @@ const AMBIGUOUS = 0.15;
 const LEFT_OUT = 0.025;
 /** Below this weight a rival is not worth widening the interval. */
 const NEGLIGIBLE = 0.003;
-/** The fit must explain the tones better than chance by this much, ln evidence. */
+/** The fit must explain the tones better than chance by this much, ln evidence, unless it leaves none: a lone tone contradicts nothing. */
 const BETTER_THAN_CHANCE = -2;
 /** Misfit rarer than this is a contradiction. */
 const CONTRADICTION = 1e-6;
@@ -69,10 +69,8 @@ export const settleNumbering = (
   // Another answer altogether does not move this one; it widens it where an interval of 95 % would not leave it out.
   if (far > LEFT_OUT) second += apart;
   const explained = loudExplained(spoke, best, tones, joint !== undefined);
-  if (best.lnEvidence < BETTER_THAN_CHANCE || explained === 'none') {
-    const reason = outside(spoke, tones);
-    return reason;
-  }
+  const leaves = best.numbering.modes.some((mode) => mode === 0);
+  if ((leaves && best.lnEvidence < BETTER_THAN_CHANCE) || explained === 'none') return outside(spoke, tones);
   if (pair > 0.5) return { ok: false, reason: 'pairOnly', detail: `${Math.exp(lnT).toFixed(0)} N mean of the pair` };
   if (far > AMBIGUOUS) {
     const rival = weighed.find((w) => isFar(w, fitted));

@@ -51,6 +51,21 @@ const errorsOf = ({ spokes, tensions }: Simulated): number[] => {
 };
 
 describe('a wheel at once', () => {
+  it('is read from the first tone of each spoke alone, as wide as ends unknown leave it', () => {
+    const { spokes, tensions } = side('first tones');
+    const first = spokes.map((spoke) => ({
+      ...spoke,
+      plucks: spoke.plucks.map(({ tones }) => pluckOf(tones.slice(0, 1), UNCROSSED)),
+    }));
+    const { readings } = measureWheel(first);
+    tensions.forEach((tension, i) => {
+      const reading = read(readings.get(i + 1));
+      const u = Math.hypot(reading.uOwnN, reading.uCommonN);
+      expect(Math.abs(reading.tensionN - tension), `spoke ${i + 1}`).toBeLessThan(2 * u);
+      expect(u / tension).toBeGreaterThan(percent(4));
+    });
+  });
+
   it('knows evenness within a side better than the common scale, and both are as good as stated', () => {
     const { spokes, tensions } = side('even');
     const { readings } = measureWheel(spokes);

@@ -128,7 +128,7 @@ function RoundReport({ wheel, round, before, gauge }: Props) {
         <Drawing tree={pictures.wheel} />
         <Legend judgement={judgement} />
       </div>
-      <p class="soft">Each spoke is counted once here, by the gravest of its verdicts; the table gives them all.</p>
+      <p class="soft">Each spoke has one sign here, that of its gravest verdict; the table below gives all of them.</p>
       <section class="keep">
         <h2>The round unrolled</h2>
         <Drawing tree={pictures.strip} />

@@ -129,7 +129,7 @@ function Lengths({ member, report }: { readonly member: ReportMember; readonly r
 function Budget({ member }: { readonly member: ReportMember }) {
   return (
     <WideTable label={`Uncertainty budget, ${member.side}, ${member.kind.name}`}>
-      <table class="figures keep">
+      <table class="figures budget">
         <caption>
           Uncertainty budget, {member.side}: standard uncertainties in percent of tension, root mean square
         </caption>

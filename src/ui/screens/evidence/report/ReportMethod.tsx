@@ -39,7 +39,8 @@ export const ReportMethod = () => (
       Limits of the method: the spoke’s mass and length set the scale, and no number of tones tells them; an unknown end
       stiffness weighs more on short, thick and composite spokes; a spoke that rattles, touches where it is said not to,
       or is not as described, is read wrong or refused. A crossing held softly or a pluck across the wheel where one
-      along the rim is meant is read wrong, mostly too low, and the interval does not always cover that.
+      along the rim is meant is read less surely, and the interval then covers the tension less often than 19 times in
+      20.
     </p>
   </section>
 );

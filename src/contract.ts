@@ -143,6 +143,8 @@ export interface Reading {
   readonly agreement: number;
   /** Largest first. */
   readonly contributions: readonly Contribution[];
+  /** The ear doubted every one of its sounds, and no side of like tensions bears it out; the doubt is in `uOwnN`. */
+  readonly doubted?: true;
 }
 
 /** Why the ear took no tone from a sound. */

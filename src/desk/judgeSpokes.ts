@@ -41,6 +41,7 @@ export function judgeSpokes(
         ...(evenness && { deviationPercent: evenness.deviationPercent, evenness: evenness.word }),
         ...(limit && { verdict: limit.word }),
         outlier: outlierZ !== undefined,
+        ...(reading.doubted && { doubted: reading.doubted }),
       };
     });
 }

@@ -28,4 +28,6 @@ export interface SpokeVerdict {
   /** Against the side. */
   readonly evenness?: EvennessWord;
   readonly outlier?: boolean;
+  /** Its sounds may have been something else than a spoke's, and its side does not bear it out. */
+  readonly doubted?: true;
 }

@@ -90,18 +90,19 @@ export const settleNumbering = (
     degreesOfFreedom: best.fit.degreesOfFreedom,
     bornOut: false,
   };
+  const doubt = joint?.bornOut ? 0 : doubtOf(spoke);
   const reading = readingOf({
     spoke,
     tones,
     numbering: best.numbering,
     ...(joint ?? own),
-    rivals: { shift: first, variance: Math.max(second - first * first, 0) + (joint?.bornOut ? 0 : doubtOf(spoke)) },
+    rivals: { shift: first, variance: Math.max(second - first * first, 0) + doubt },
   });
   if (reading.agreement < CONTRADICTION || explained === 'few')
     return { ok: false, reason: 'tonesContradictMember', detail: detailOf(reading) };
   if (reading.tensionN < LOWEST_TENSION || reading.tensionN > HIGHEST_TENSION)
     return { ok: false, reason: 'outOfRange', detail: `${reading.tensionN.toFixed(0)} N` };
-  return reading;
+  return doubt > 0 ? { ...reading, doubted: true } : reading;
 };
 
 /** One in fifty of the sounds that the ear doubts is no spoke; then the tension is anywhere within a factor of two (ln 0.7): 0.02 · 0.7². */

@@ -30,6 +30,7 @@ describe('the page on recordings', () => {
       verdict: true,
       evenness: true,
       outlier: true,
+      doubted: true,
     });
     const limits = all<LimitWord>({
       over: true,

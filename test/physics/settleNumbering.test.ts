@@ -51,3 +51,24 @@ describe('a rival far away', () => {
     expect(result.ok ? 'answered' : result.reason).toBe('numberingAmbiguous');
   });
 });
+
+describe('sounds that the ear doubted', () => {
+  const flagged = (flags: readonly (readonly string[])[]): Reading => {
+    const [pluck] = SPOKE.plucks;
+    if (pluck === undefined) throw new RangeError('no pluck');
+    const plucks = flags.map((own) => ({ ...pluck, flags: own as typeof pluck.flags }));
+    const spoke = { ...SPOKE, plucks };
+    const heard = weighNumberings(spoke);
+    return read(settleNumbering(spoke, heard.tones, heard.weighed));
+  };
+  it('are marked and widen the interval where all of a spoke are', () => {
+    const sure = flagged([[], []]);
+    const doubted = flagged([['perhapsNoSpoke'], ['perhapsNoSpoke']]);
+    expect(sure.doubted).toBeUndefined();
+    expect(doubted.doubted).toBe(true);
+    expect(doubted.uOwnN).toBeGreaterThan(sure.uOwnN);
+  });
+  it('count no more where one of them is sure', () => {
+    expect(flagged([['perhapsNoSpoke'], []]).doubted).toBeUndefined();
+  });
+});

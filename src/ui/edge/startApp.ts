@@ -3,11 +3,12 @@ import type { MessageCode } from '../store/message.ts';
 import type { Ports } from '../store/ports.ts';
 import type { App } from '../store/useStore.ts';
 import { afterPaint } from './afterPaint.ts';
-import { openDatabase } from './database.ts';
+import { type Database, openDatabase } from './database.ts';
 import { createFeedback } from './feedback.ts';
 import { createListenPort } from './listenPort.ts';
 import { loadState } from './loadState.ts';
 import { createMeasurePort } from './measurePort.ts';
+import { watchOtherTabs } from './otherTabs.ts';
 import { createRecordings } from './recordings.ts';
 import { saveChanges } from './saveChanges.ts';
 import { shareFile } from './shareFile.ts';
@@ -23,11 +24,19 @@ export function startApp(): App {
   // The world outside may speak before the app is put together; nothing it says then can matter yet.
   let tell: (code: MessageCode, detail?: string) => void = () => {};
   let noticeWakeLock: (state: 'off' | 'held' | 'unavailable') => void = () => {};
-  const database = openDatabase((problem) => tell(problem));
+  const tabs = watchOtherTabs(
+    () => app.store.getState().listening.source !== undefined,
+    () => tell('changedElsewhere'),
+  );
+  const database = announced(
+    openDatabase((problem) => tell(problem)),
+    tabs.announce,
+  );
   const speech = createSpeech();
   const update = watchForUpdate(
     () => app.updateReady(),
     () => app.offlineReady(),
+    () => app.whenRoundRests(() => location.reload()),
   );
   const ports: Ports = {
     clock: { now: () => new Date().toISOString(), newId: () => crypto.randomUUID() },
@@ -55,7 +64,9 @@ export function startApp(): App {
   };
   const load = async () => {
     const { state, session, unreadable } = await loadState(database, app.store.getState());
-    app.store.setState(state);
+    // Those alone: what was said meanwhile, of a new version for one, stands.
+    const { preferences, wheels } = state;
+    app.store.setState({ preferences, wheels });
     saveChanges(app.store, database, () => void keepAsked(), afterPaint);
     for (const name of unreadable) tell('storageUnreadable', name);
     app.resume(session);
@@ -64,3 +75,16 @@ export function startApp(): App {
   void load();
   return app;
 }
+
+/** Tells the other tabs of every wheel that was written or deleted. */
+const announced = (database: Database, announce: () => void): Database => {
+  const told = (written: boolean) => {
+    if (written) announce();
+    return written;
+  };
+  return {
+    ...database,
+    write: async (change) => told(await database.write(change)),
+    deleteWheel: async (id) => told(await database.deleteWheel(id)),
+  };
+};

@@ -10,10 +10,11 @@ export function Messages() {
   const messages = useStore((state) => state.messages);
   return (
     <div class="messages no-print" aria-live="polite">
+      {/* Said again, it stays where it is: its button may be under a finger. */}
       {messages
         .filter((message) => !SHOWN_ELSEWHERE.has(message.code))
         .map((message) => (
-          <MessageNote key={message.id} message={message} />
+          <MessageNote key={message.code} message={message} />
         ))}
     </div>
   );

@@ -21,6 +21,8 @@ export interface RunningApp extends App {
   /** Goes on where the person was when the page closed. */
   readonly resume: (session: Session | undefined) => void;
   readonly updateReady: () => void;
+  /** At once where nothing listens, else as soon as it stops. */
+  readonly whenRoundRests: (then: () => void) => void;
   readonly offlineReady: () => void;
   readonly noticeWakeLock: (state: ListeningState['wakeLock']) => void;
   readonly noticeStorage: (persisted: FilesState['persisted'], storage: FilesState['storage']) => void;
@@ -63,6 +65,7 @@ export function createApp(ports: Ports, initial: AppState = INITIAL_STATE): Runn
     tell: messages.say,
     resume: wheels.resume,
     updateReady: () => desk.set({ update: 'ready' }),
+    whenRoundRests: (then) => whenRoundRests(store, then),
     offlineReady: () => desk.set({ offline: 'ready' }),
     noticeWakeLock: (wakeLock) => {
       desk.set({ listening: { ...desk.get().listening, wakeLock } });
@@ -82,5 +85,19 @@ function offerUpdateOutsideRounds(store: StoreApi<AppState>, say: (code: Message
     if (update !== 'ready' || open) return;
     stop();
     say('updateReady');
+  });
+}
+
+/** Another tab's update must not take the microphone from this one. */
+function whenRoundRests(store: StoreApi<AppState>, then: () => void): void {
+  const rests = ({ listening }: AppState) => listening.status === 'off' || listening.status === 'failed';
+  if (rests(store.getState())) {
+    then();
+    return;
+  }
+  const stop = store.subscribe((state) => {
+    if (!rests(state)) return;
+    stop();
+    then();
   });
 }

@@ -41,6 +41,7 @@ export type StorageProblem =
   | 'storageRefused'
   | 'storageBlocked' // another tab holds an older version open
   | 'storageLost' // the browser closed the database
+  | 'changedElsewhere' // another tab saved
   | 'storageUnreadable' // a saved wheel did not pass the gate
   | 'storageMayBeCleared'; // the browser did not promise to keep it
 

@@ -10,6 +10,7 @@ const WEIGHT: Partial<Record<MessageCode, Message['weight']>> = {
   samplesLost: 'warning',
   fileFieldsUnknown: 'warning',
   storageMayBeCleared: 'note',
+  changedElsewhere: 'warning',
   wheelSaved: 'note',
   wheelDeleted: 'note',
   fileExported: 'note',
@@ -32,6 +33,7 @@ const OFFER: Partial<Record<MessageCode, MessageOffer>> = {
   earFailed: 'listenAgain',
   microphoneBusy: 'listenAgain',
   rateUntrue: 'reload',
+  changedElsewhere: 'reload',
   measureFailed: 'reload',
   updateReady: 'applyUpdate',
 };

@@ -65,6 +65,10 @@ const MESSAGES: Readonly<Record<MessageCode, Say>> = {
     'Export to a file before you close the page, or leave private browsing.',
   ),
   storageBlocked: plain('Another tab holds an older version open.', 'Close the other tab, then reload this one.'),
+  changedElsewhere: plain(
+    'Something was saved in another tab or window of this app.',
+    'Reload before you change anything here; what is saved from both could not be told apart.',
+  ),
   storageLost: plain('The browser closed the saved data.', 'Export everything to a file now, then reload.'),
   storageUnreadable: (name) => ({
     sentence: `${name ? `“${name}”` : 'A saved wheel'} could not be read and was left untouched.`,

@@ -1,3 +1,4 @@
+import { useEffect } from 'preact/hooks';
 import type { SpareSpoke } from '../../../spokes/describeSpare.ts';
 import { Choices } from '../../parts/Choices.tsx';
 import { Field } from '../../parts/Field.tsx';
@@ -57,6 +58,7 @@ function HearSpare({ wheelId, spare, direction }: Omit<Props, 'draft'>) {
   const heard = useStore((state) => (state.spare?.wheelId === wheelId ? state.spare : undefined));
   const status = useStore((state) => state.listening.status);
   const listens = heard !== undefined && (status === 'on' || status === 'opening');
+  useEffect(() => actions.stopListening, [actions]);
   const refused = heard?.refused === undefined ? undefined : HEAR_REASON_TEXT[heard.refused];
   return (
     <>

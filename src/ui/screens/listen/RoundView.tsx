@@ -46,6 +46,8 @@ export function RoundView({ wheel, spokes, live, playDemo }: Props) {
   useEffect(() => {
     if (finished) actions.stopListening();
   }, [finished, actions]);
+  // Nothing is credited to a spoke that is not on the screen.
+  useEffect(() => actions.stopListening, [actions]);
   return (
     <main class={hearing ? 'round hearing' : 'round'}>
       <div class={left ? 'listen left-handed' : 'listen'}>
@@ -211,7 +213,7 @@ function Closing({ closing }: { readonly closing: ClosingResult }) {
     <p class="why">
       {closing.agrees
         ? `The first spoke sounds as it did${drift}: no place was slipped.`
-        : `The first spoke sounds different now${drift}: a place may have been slipped, or the wheel changed. See “More”, “A place was slipped”.`}
+        : `The first spoke sounds different now${drift}: a place may have been slipped, or the wheel changed. See “More”, “If a place was slipped”.`}
     </p>
   );
 }

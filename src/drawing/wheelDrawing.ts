@@ -8,7 +8,7 @@ export interface WheelDrawingOptions {
   readonly currentSpoke?: number;
   /** Number the spokes that carry a judgement other than in order. */
   readonly numberFlagged?: boolean;
-  /** Lettering in drawing units; the sheet is 400 wide. */
+  /** Lettering in drawing units; the sheet is 400 wide. 0: none, for a picture too small to be read. */
   readonly letterSize?: number;
   /** The sentence that says what the drawing shows. */
   readonly label: string;
@@ -20,6 +20,8 @@ const RIM_DEPTH = 9;
 const UNKNOWN_HUB = 0.1;
 /** Radius of the flag over its letters: two digits fit. */
 const FLAG_SHARE = 0.78;
+/** Half of the word's width over the size of its letters, in the widest of the faces that it may be set in. */
+const HALF_VALVE = 1.35;
 
 /**
  * The wheel as it is laced, seen from the right, valve hole on top: both flanges, every spoke in its true direction, touching crossings,
@@ -76,7 +78,7 @@ export function wheelDrawing(wheel: WheelPicture, options: WheelDrawingOptions):
       wheel.spokes.map((s) => rimMark(s, wheel.spokes.length)),
     ),
     flags.filter((s) => s !== current).map((s) => numberAt(s, markPlace[s.mark] > 0 ? RIM + 44 : RIM + 24, size * 0.8)),
-    showsCounting(current) && !flags.some(standsAtValve) && counting(size),
+    size > 0 && showsCounting(current) && !flags.some(standsAtValve) && counting(size),
     current && flag(current, size),
   );
 }
@@ -140,12 +142,15 @@ const standsAtValve = (spoke: SpokePicture): boolean => markPlace[spoke.mark] > 
 
 /** Names the valve and shows with an arrow which way the places are counted. */
 function counting(size: number): SvgNode {
-  const to = 0.34;
+  const letters = size * 0.85;
   const radius = RIM + 50;
+  // Beside the word, not on it.
+  const from = (HALF_VALVE * letters + 8) / radius;
+  const to = from + 0.17;
   return group(
     'counting',
-    text({ x: 200, y: size * 0.95 }, 'valve', 'letter', 'middle', size * 0.85),
-    arc(CENTRE, radius, 0.16, to - 0.04, 'thin'),
-    arrowHead(atAngle(CENTRE, radius, to - 0.1), atAngle(CENTRE, radius, to), 'arrow', 10),
+    text({ x: 200, y: size * 0.95 }, 'valve', 'letter', 'middle', letters),
+    arc(CENTRE, radius, from, to - 0.05, 'thin'),
+    arrowHead(atAngle(CENTRE, radius, to - 0.1), atAngle(CENTRE, radius, to), 'arrow', Math.max(10, size * 0.45)),
   );
 }

@@ -69,6 +69,23 @@ describe('wheelDrawing', () => {
     expect(words(COUNT)).not.toContain('valve');
   });
 
+  it('counts from the word “valve” on, not across it, whatever the size of its letters', () => {
+    // Half of the word in a wide sans serif: 2.6 ems of five letters.
+    const halfWord = (size: number) => 1.3 * size;
+    for (const letterSize of [20, 28, 36]) {
+      const [counting] = withClass(wheelDrawing(wheel(), { label: 'wheel', letterSize }), 'counting');
+      const nodes = counting === undefined ? [] : everyNode(counting);
+      const word = nodes.find((node) => node.name === 'text');
+      const path = nodes.find((node) => node.name === 'path');
+      const startX = Number(/^M\s*([\d.]+)/.exec(String(path?.attributes.d))?.[1]);
+      expect(startX - 200).toBeGreaterThan(halfWord(Number(word?.attributes['font-size'])));
+    }
+  });
+
+  it('letters nothing on a picture too small to be read', () => {
+    expect(lettering(wheelDrawing(wheel(), { label: 'wheel', letterSize: 0 }))).toEqual([]);
+  });
+
   it('keeps the flag whole on the sheet at every place, whatever the size of its letters', () => {
     for (const letterSize of [20, 36])
       for (let currentSpoke = 1; currentSpoke <= COUNT; currentSpoke++) {

@@ -73,7 +73,7 @@ const PAGES: readonly Page[] = [
       <>
         <p>
           A spoke is not a string: it is stiff, and nobody can see how firmly hub and rim hold it. Taken as clamped or
-          as hinged, the same lowest tone means tensions that lie a fifth apart.
+          as hinged, the same lowest tone means tensions that lie about 20 % apart.
         </p>
         <p>
           The higher tones tell: stiffness moves each of them differently. The more tones are heard, the better the ends

@@ -13,7 +13,7 @@ export function WheelThumb({ wheel }: { readonly wheel: Wheel }) {
     if (!laid.ok) return <span />;
     const tree = wheelDrawing(
       pictureWheel(laid.spokes, () => 'waiting'),
-      { label: wheel.name },
+      { label: wheel.name, letterSize: 0 },
     );
     return (
       <span aria-hidden="true">

@@ -13,7 +13,7 @@ describe('how sure the figures are', () => {
     const on = appOnScreen(plainWheel(), '#/wheel/plain/describe');
     await unfold(/How sure the figures are/);
     expect((await screen.findAllByText(/Used now: 1\.5 mm/)).length).toBeGreaterThan(0);
-    const borders = 'Where butts and bonded ends end ±, left';
+    const borders = 'Where its sections meet ±, left';
     await type(borders, '0,4');
     await screen.findByText(/Used now: 0\.4 mm/);
     await tap('Save');

@@ -32,10 +32,14 @@ export function SpokesPart({ form, told }: { readonly form: DescribeForm; readon
         <NippleChoice form={form} side="left" />
         <NippleChoice form={form} side="right" />
       </div>
-      {(['left', 'right'] as const).map(
-        (side) =>
-          sides[side].nipple.kind === 'external' && <FigureInput key={side} form={form} field={nippleExposed(side)} />,
-      )}
+      <div class="pair">
+        {(['left', 'right'] as const).map(
+          (side) =>
+            sides[side].nipple.kind === 'external' && (
+              <FigureInput key={side} form={form} field={nippleExposed(side)} />
+            ),
+        )}
+      </div>
       {kinds.map((kindId) => (
         <section key={kindId} aria-label={form.wheel.kinds[kindId]?.name ?? kindId}>
           <h2>Spoke {form.wheel.kinds[kindId]?.name ?? kindId}</h2>

@@ -43,5 +43,5 @@ function usedSentence(form: DescribeForm, side: Side, name: keyof typeof USED, f
   const uncertainty = form.check.examples[side]?.described.uncertainty;
   const used = uncertainty && USED[name](uncertainty);
   if (used === undefined) return undefined;
-  return `Used now: ${showFigure(used, field.quantity, form.units)} ${unitOf(field.quantity, form.units)}.`;
+  return `Used now: ${showFigure(Number(used.toPrecision(2)), field.quantity, form.units)} ${unitOf(field.quantity, form.units)}.`;
 }

@@ -218,7 +218,7 @@ export const sureness = (side: Side) => {
     },
     sectionsMm: {
       path: at('sectionsMm'),
-      label: `Where butts and bonded ends end ±, ${side}`,
+      label: `Where its sections meet ±, ${side}`,
       quantity: 'length',
       low: 0,
       high: 20,

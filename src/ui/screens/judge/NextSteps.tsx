@@ -123,11 +123,12 @@ function Narrow({ judgement }: { readonly judgement: Judgement }) {
           <li key={step.input}>
             {alike(step)}{' '}
             <span class="soft">
-              ({UNCERTAIN_INPUT_TEXT[step.input].name}: {Math.round(100 * step.share)} % of the variance)
+              ({UNCERTAIN_INPUT_TEXT[step.input].name}: {Math.round(100 * step.share)} %)
             </span>
           </li>
         ))}
       </ol>
+      <p class="soft">In brackets: the cause, and its share of the square of the ±.</p>
     </>
   );
 }

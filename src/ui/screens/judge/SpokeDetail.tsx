@@ -8,6 +8,7 @@ import { MarkSign } from '../../parts/MarkSign.tsx';
 import { goTo } from '../../parts/useRoute.ts';
 import { useActions } from '../../store/useStore.ts';
 import { CORRECTION_REASON_TEXT } from '../../text/correctionReasonText.ts';
+import { FAMILY_TEXT } from '../../text/familyText.ts';
 import { HEARD_FLAG_TEXT } from '../../text/heardFlagText.ts';
 import { UNCERTAIN_INPUT_TEXT } from '../../text/uncertainInputText.ts';
 import type { Judgement, SpokeView } from './judgementOf.ts';
@@ -46,8 +47,8 @@ function Tones({ reading }: { readonly reading: Reading }) {
       <ul class="figures">
         {used.map((tone) => (
           <li key={tone.toneIndex}>
-            {tone.frequencyHz.toFixed(1)} Hz: mode {tone.mode}, {tone.family}
-            {tone.residualPercent !== undefined && `, off by ${signed(tone.residualPercent, 2)} %`}
+            {tone.frequencyHz.toFixed(1)} Hz: mode {tone.mode} of {FAMILY_TEXT[tone.family]}
+            {tone.residualPercent !== undefined && `, ${signed(tone.residualPercent, 2)} %`}
           </li>
         ))}
       </ul>
@@ -105,7 +106,8 @@ export function SpokeDetail({ wheel, round, judgement, spoke, onClose }: Props) 
       )}
       {reading?.ok === true && judgement.kind === 'tension' && (
         <>
-          <h4>Where the ± comes from (standard uncertainties)</h4>
+          <h4>Where the ± comes from</h4>
+          <p class="soft">Standard uncertainties; the ± is twice the root of the sum of their squares.</p>
           <ul>
             {reading.contributions.slice(0, 6).map((part) => (
               <li key={`${part.input} ${part.scope}`}>
@@ -114,7 +116,8 @@ export function SpokeDetail({ wheel, round, judgement, spoke, onClose }: Props) 
               </li>
             ))}
           </ul>
-          <h4>Tones</h4>
+          <h4>Tones that the figure rests on</h4>
+          <p class="soft">Mode 1 is the lowest of its part. The percentage: how far heard and computed lie apart.</p>
           <Tones reading={reading} />
         </>
       )}

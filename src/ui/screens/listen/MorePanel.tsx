@@ -59,7 +59,7 @@ export function MorePanel({ wheel, live, onClose }: Props) {
           Jump
         </button>
       </div>
-      <h3>A place was slipped</h3>
+      <h3>If a place was slipped</h3>
       <Field
         label="Move every reading after spoke"
         kind="whole"

@@ -22,7 +22,7 @@ export default function SpectrumView({ live }: { readonly wheel: Wheel; readonly
   if (picture === undefined) return <p class="soft">No pluck has been heard yet.</p>;
   const used = picture.tones.filter((tone) => tone.mode > 0).length;
   return (
-    <figure>
+    <figure class="spectrum">
       <Drawing
         tree={spectrumDrawing(picture, {
           label: `Spectrum of the last pluck: ${picture.tones.length} tones taken, ${used} of them used, ${picture.predicted.length} predicted.`,

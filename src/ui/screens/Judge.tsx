@@ -61,6 +61,7 @@ function RoundJudged({ wheel, round, onRound }: OfRound & Chosen) {
   const learned = useStore((state) => state.measured[round.id]?.learned);
   const spoke = selected === undefined ? undefined : judgement.spokes.get(selected);
   const sentence = headline(judgement);
+  const heard = round.plucks.length > 0;
   // Beside the wheel where there is room, else below the strip.
   const detail =
     spoke && (() => <SpokeDetail wheel={wheel} round={round} judgement={judgement} spoke={spoke} onClose={close} />);
@@ -92,14 +93,18 @@ function RoundJudged({ wheel, round, onRound }: OfRound & Chosen) {
           {detail !== undefined && <div class="wide-only">{detail()}</div>}
         </aside>
         <div>
-          <Strip wheel={wheel} round={round} selected={selected} />
+          {heard && <Strip wheel={wheel} round={round} selected={selected} />}
           {detail !== undefined && <div class="narrow-only">{detail()}</div>}
           <Contradictions wheel={wheel} learned={learned} />
           <NextSteps wheel={wheel} round={round} judgement={judgement} />
-          <SideFigures wheel={wheel} judgement={judgement} />
-          <Taught wheel={wheel} learned={learned} />
-          <h2>All spokes</h2>
-          <SpokeTable judgement={judgement} selected={selected} onSelect={select} />
+          {heard && (
+            <>
+              <SideFigures wheel={wheel} judgement={judgement} />
+              <Taught wheel={wheel} learned={learned} />
+              <h2>All spokes</h2>
+              <SpokeTable judgement={judgement} selected={selected} onSelect={select} />
+            </>
+          )}
           <Rounds wheel={wheel} round={round} onRound={onRound} />
         </div>
       </div>

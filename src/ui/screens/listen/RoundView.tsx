@@ -161,7 +161,7 @@ function Answer({
           {evenness && ' against its side’s mean'}
         </p>
       )}
-      <p class={(figure?.value.length ?? 0) > SHORT ? 'digits long' : 'digits'}>
+      <p class={figure === undefined ? 'digits none' : figure.value.length > SHORT ? 'digits long' : 'digits'}>
         {figure === undefined ? (
           <span aria-hidden="true">–</span>
         ) : (

@@ -152,7 +152,7 @@ export function StartPanel({ wheel, spokes, playDemo }: Props) {
         ) : (
           <>
             <p class="soft">
-              The browser will ask for the microphone: it is needed to hear the spoke. Sound never leaves this device.
+              The browser will ask for the microphone, to hear the spokes. Sound never leaves this device.
             </p>
             <button type="button" class="button main-action" onClick={() => start(() => actions.listenToMicrophone())}>
               Start listening

@@ -1,7 +1,7 @@
 import type { ExpectedAtTension } from '../contract.ts';
 import { seconds } from '../units.ts';
 import type { Ear, EarEvent, EarOptions } from './earEvent.ts';
-import { findOnsets } from './findOnsets.ts';
+import { findOnsets, type Onset } from './findOnsets.ts';
 import { firstTone } from './firstTone.ts';
 import { hear } from './hear.ts';
 
@@ -67,7 +67,7 @@ export function createEar(options: EarOptions): Ear {
   const startOf = (onset: number, noiseFrom: number) =>
     Math.max(gapAt, noiseFrom, total - keep, Math.round(onset - BEFORE_S * rate), 0);
   /** Level that came with an onset, as far as it is known when the onset is found: what rang before is taken off. */
-  const loudnessAt = (onset: number): number => {
+  const loudnessAt = (onset: number, foundAt: number): number => {
     const power = (from: number, to: number) => {
       let sum = 0;
       for (let i = Math.max(0, from, total - keep); i < to; i++) sum += (ring[i % keep] as number) ** 2;
@@ -75,8 +75,8 @@ export function createEar(options: EarOptions): Ear {
     };
     const before = Math.round(0.02 * rate);
     // A click is over by then; what rings is not.
-    const from = onset + Math.min(Math.round(CLICK_S * rate), (total - onset) >> 1);
-    return Math.sqrt(Math.max(0, power(from, total) - power(onset - before, onset)));
+    const from = onset + Math.min(Math.round(CLICK_S * rate), (foundAt - onset) >> 1);
+    return Math.sqrt(Math.max(0, power(from, foundAt) - power(onset - before, onset)));
   };
 
   const judge = (p: Pluck, end: number | undefined): EarEvent => {
@@ -96,13 +96,15 @@ export function createEar(options: EarOptions): Ear {
     return { kind: 'heard', heard, excerpt, excerptStartS: seconds(from / rate) };
   };
 
-  const advance = (events: EarEvent[]) => {
+  /** What is due once so many samples are known. */
+  const advance = (known: number, events: EarEvent[]) => {
     if (!pluck) return;
-    const since = (total - pluck.onset) / rate;
+    const since = (known - pluck.onset) / rate;
     if (!pluck.early && since >= EARLY_S) {
       pluck.early = true;
       const from = startOf(pluck.onset, pluck.noiseFrom);
-      const f = firstTone(copy(from, total), pluck.onset - from, rate, pluck.expected);
+      const to = Math.min(known, pluck.onset + Math.ceil(EARLY_S * rate));
+      const f = firstTone(copy(from, to), pluck.onset - from, rate, pluck.expected);
       if (f !== undefined) events.push({ kind: 'early', onsetS: seconds(pluck.onset / rate), firstToneHz: f });
     }
     if (since >= ringS) {
@@ -111,9 +113,11 @@ export function createEar(options: EarOptions): Ear {
     }
   };
 
-  const takeOnset = (sample: number, events: EarEvent[]) => {
+  const takeOnset = ({ sample, foundAt }: Onset, events: EarEvent[]) => {
     if (sample < heldUntil * rate) return;
-    const loudness = loudnessAt(sample);
+    // A ring that was over when this was found is judged as if the onset were not known, however long the blocks are.
+    advance(foundAt, events);
+    const loudness = loudnessAt(sample, foundAt);
     if (pluck) {
       if (sample - pluck.first < SAME_PLUCK_S * rate) {
         if (loudness < FAINTER * pluck.loudness) return;
@@ -146,8 +150,8 @@ export function createEar(options: EarOptions): Ear {
         }
         total += part.length;
         counted += part.length;
-        onsets.push(part, (onset) => takeOnset(onset.sample, events));
-        advance(events);
+        onsets.push(part, (onset) => takeOnset(onset, events));
+        advance(total, events);
         if (counted >= LEVEL_EVERY_S * rate) {
           const level = peak >= TOO_LOUD ? 'tooLoud' : Math.sqrt(energy / counted) < QUIET_RMS ? 'quiet' : 'good';
           events.push({ kind: 'level', atS: seconds(total / rate), level });

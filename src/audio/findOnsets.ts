@@ -6,6 +6,8 @@ export interface Onset {
   readonly sample: number;
   /** Sum over the bands of the rise above 4 dB, dB. */
   readonly strength: number;
+  /** Samples pushed when it became certain. */
+  readonly foundAt: number;
 }
 
 /** Finds onsets in a stream. */
@@ -115,7 +117,7 @@ export function findOnsets(sampleRateHz: number): OnsetFinder {
     const sample = place();
     if (sample - lastOnset < REFRACTORY_S * sampleRateHz) return;
     lastOnset = sample;
-    found({ sample, strength });
+    found({ sample, strength, foundAt: total });
   };
   /** First step of 2 ms energy, above 150 Hz, that comes near the steepest of the last frame and a half. */
   const place = (): number => {

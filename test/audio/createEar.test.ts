@@ -4,6 +4,8 @@ import type { EarEvent } from '../../src/audio/earEvent.ts';
 import { hertz, seconds } from '../../src/units.ts';
 import { nonSpokeSet } from '../signals/nonSpokes.ts';
 import { fullSet, singleSet } from '../signals/pluckSets.ts';
+import { seededRandom } from '../signals/random.ts';
+import { addBurst } from '../signals/room.ts';
 import { simulateRound } from '../signals/round.ts';
 import { uniformWheel } from '../signals/uniformWheel.ts';
 import { rung } from './rung.ts';
@@ -43,6 +45,27 @@ describe('a listening ear', { timeout: 60_000 }, () => {
     if (!pluck) throw new Error('no pluck');
     const [a, b] = [128, 4096].map((block) => heardIn(play(pluck.samples, 48000, block))[0]);
     expect(a?.ok && a.tones.map((t) => t.frequencyHz)).toEqual(b?.ok && b.tones.map((t) => t.frequencyHz));
+  });
+  it('says the same of knocks and of plucks among them, to the sample, whatever the length of the blocks', () => {
+    let sounds = 0;
+    for (const pluck of fullSet('knocks', 6, 25, { leadInS: 1.2 })) {
+      const random = seededRandom(`knocks${pluck.truth.tensionN}`);
+      const out = new Float64Array(pluck.samples);
+      for (let k = 0; k < 8; k++) {
+        const knock = {
+          peak: random.uniform(0.02, 0.2),
+          decayS: random.uniform(0.005, 0.04),
+          lowHz: 150,
+          highHz: 3000,
+        };
+        addBurst(out, pluck.sampleRateHz, random.uniform(0.2, 2), knock, random);
+      }
+      const samples = new Float32Array(out);
+      const whole = heardIn(play(samples, 48000, samples.length));
+      sounds += whole.length;
+      for (const block of [2048, 479]) expect(heardIn(play(samples, 48000, block))).toEqual(whole);
+    }
+    expect(sounds).toBeGreaterThan(12);
   });
   it('hears every pluck of a walk round the wheel, once', () => {
     const spokes = uniformWheel({ seed: 5, spokeCount: 8, leftN: 700, rightN: 1000 });

@@ -1,10 +1,11 @@
 import type { Peak } from './findPeaks.ts';
-import type { DampedFit, GlidePrior } from './fitExponentials.ts';
+import type { Damped, DampedFit, GlidePrior } from './fitExponentials.ts';
 import type { NoiseBefore } from './noiseBefore.ts';
 import { type BandModel, type BandTask, RATE_UNKNOWN, refineBand } from './refineBand.ts';
 import { cutBands, floorOf, type RingBand, reachesInto, without } from './ringBand.ts';
 import type { LongSpectrum } from './takeBand.ts';
 import { type RefinedTone, tonesOf } from './tonesOfBand.ts';
+import { unseenGlide } from './unseenGlide.ts';
 
 export interface RefinedTones {
   readonly tones: RefinedTone[];
@@ -99,9 +100,11 @@ export function refineTones(task: RefineTask): RefinedTones {
     b.model = anew && anew.fit.bic < refit.fit.bic ? anew : refit;
     if (b === master) glide = glideOf(b);
   }
+  const seen = glide.value >= LEAST_GLIDE;
+  const unseen = unseenGlide(bands, seen ? glide.value : undefined, seen ? glide.rate : energyRate(master));
   const tones: RefinedTone[] = [];
   bands.forEach((b, i) => {
-    const found = tonesOf(b, i, task.noise).filter(
+    const found = tonesOf(b, i, task.noise, unseen.get(b)).filter(
       (t) => !tones.some((other) => Math.abs(other.frequencyHz - t.frequencyHz) < 0.05),
     );
     tones.push(...found);
@@ -150,6 +153,9 @@ function glidesNear(b: RingBand, known: Glide | undefined): { value: number; rat
   const left = known.value * Math.exp(-known.rate * b.elapsedS);
   return SHARES.map((share) => ({ value: share * left, rate: known.rate }));
 }
+
+/** Rate at which the energy of a band's first component dies, and with it the tension that it adds, 1/s. */
+const energyRate = (b: RingBand): number => 2 * ((b.model as BandModel).fit.components[0] as Damped).decay;
 
 function glideOf(b: RingBand): Glide {
   const { fit } = b.model as BandModel;

@@ -30,8 +30,16 @@ const LEAST_SNR = 16;
 
 /** Samples over which a misfit keeps its phase, for that one independent sample of noise. */
 const MISFIT = 16;
-/** The tones among the components of a band, doublets numbered with the band's index. */
-export function tonesOf(b: RingBand, index: number, noise: NoiseBefore | undefined): RefinedTone[] {
+/**
+ * The tones among the components of a band, doublets numbered with the band's index.
+ * @param unseenGlide variance of each component by a glide that the fit has not, (rad/s)²; absent where it has one.
+ */
+export function tonesOf(
+  b: RingBand,
+  index: number,
+  noise: NoiseBefore | undefined,
+  unseenGlide?: readonly number[],
+): RefinedTone[] {
   const { fit, rivals } = b.model as BandModel;
   const density = fit.noise / 2 / (b.raw.rateHz / b.raw.correlation);
   // What is left above the noise known from before is no noise but a misfit, which does not average out.
@@ -52,7 +60,10 @@ export function tonesOf(b: RingBand, index: number, noise: NoiseBefore | undefin
     if (snr < LEAST_SNR) return;
     found.push({
       frequencyHz,
-      varianceHz2: varianceOf(fit, k, rivals) * unexplained + hiddenDoublet(fit, k, b, snr) ** 2,
+      varianceHz2:
+        varianceOf(fit, k, rivals) * unexplained +
+        hiddenDoublet(fit, k, b, snr) ** 2 +
+        (unseenGlide?.[k] ?? 0) / (4 * Math.PI ** 2),
       amplitude: seen * Math.exp(c.decay * b.elapsedS),
       decayS: 1 / c.decay,
       snr,

@@ -40,6 +40,8 @@ const ANEW_DB = 12;
 /** Fainter bands hold one tone: what they say of a spoke is next to nothing. */
 const FAINT_DB = 33;
 
+/** Standard deviation of ln rate between the tones of one pluck: the tension is one, its law is not quite an exponential's. */
+const SAME_RATE = 0.1;
 /** A glide below this is none. */
 const LEAST_GLIDE = 3e-4;
 /** Bands that are asked for a glide, one after the other. */
@@ -49,6 +51,8 @@ const MOST_TELLERS = 3;
 interface Glide {
   readonly value: number;
   readonly rate: number;
+  /** Standard deviation of ln rate. */
+  readonly rateSigma: number;
 }
 
 /**
@@ -87,7 +91,7 @@ export function refineTones(task: RefineTask): RefinedTones {
       if (seen.value >= LEAST_GLIDE || tellers === MOST_TELLERS) glide = seen;
     }
   }
-  glide ??= { value: 0, rate: 1 };
+  glide ??= { value: 0, rate: 1, rateSigma: RATE_UNKNOWN };
   for (const b of again) {
     const lastTask = taskOf(b, true);
     const model = b.model as BandModel;
@@ -143,7 +147,7 @@ function priorOf(b: RingBand, known: Glide | undefined): GlidePrior {
     mean: 0.8 * known.value * left,
     sigma: 2e-4 + 0.25 * Math.abs(known.value) * left,
     rate: known.rate,
-    rateSigma: 0.1,
+    rateSigma: Math.hypot(SAME_RATE, known.rateSigma),
     told: true,
   };
 }
@@ -159,5 +163,10 @@ const energyRate = (b: RingBand): number => 2 * ((b.model as BandModel).fit.comp
 
 function glideOf(b: RingBand): Glide {
   const { fit } = b.model as BandModel;
-  return { value: fit.glide * Math.exp(fit.glideRate * b.elapsedS), rate: fit.glideRate };
+  const last = fit.parameters - 1;
+  return {
+    value: fit.glide * Math.exp(fit.glideRate * b.elapsedS),
+    rate: fit.glideRate,
+    rateSigma: fit.hasGlide ? Math.sqrt(fit.covariance[last * fit.parameters + last] as number) : RATE_UNKNOWN,
+  };
 }

@@ -2,17 +2,20 @@ import { judgeWheel } from '../spokes/judgeWheel.ts';
 import { COVERAGE } from '../spokes/limitVerdict.ts';
 import type { RoundReadings } from '../spokes/readRound.ts';
 import type { Round, Wheel } from '../spokes/wheel.ts';
-import { refusalText } from './refusalText.ts';
+import { type DeskReason, refusalText } from './refusalText.ts';
 import { relativeSpokes } from './relativeSpokes.ts';
 import type { SpokeVerdict } from './spokeVerdict.ts';
 
-/** The verdicts of a round as plain rows, for the spokes that were asked for. */
+/**
+ * The verdicts of a round as plain rows, for the spokes that were asked for.
+ * @param whyNot of spokes without a reading, what their sounds were; `fewRang` counts before a reading
+ */
 export function judgeSpokes(
   wheel: Wheel,
   round: Round,
   asked: readonly number[],
   { readings, described }: RoundReadings,
-  fewRang: ReadonlySet<number> = new Set(),
+  whyNot: ReadonlyMap<number, DeskReason> = new Map(),
 ): readonly SpokeVerdict[] {
   if (wheel.layout.kind === 'evenness') return relativeSpokes(wheel.layout, round, asked);
   const judged = judgeWheel(wheel, round, readings, {}, described);
@@ -27,8 +30,8 @@ export function judgeSpokes(
         ...(detail && { detail }),
         advice: refusalText(reason, detail),
       });
-      if (!reading) return no('notHeard');
-      if (fewRang.has(number)) return no('fewRang');
+      if (!reading) return no(whyNot.get(number) ?? 'notHeard');
+      if (whyNot.get(number) === 'fewRang') return no('fewRang');
       if (!reading.ok) return no(reading.reason, reading.detail);
       const { tensionN, uOwnN, uCommonN } = reading;
       return {

@@ -14,7 +14,7 @@ import { type Crediting, creditSounds } from './creditSounds.ts';
 import type { DivideReason } from './divide.ts';
 import { type ExpectedFrom, type HeardSound, hearRecording, readRecording } from './hearRecording.ts';
 import { judgeSpokes } from './judgeSpokes.ts';
-import { refusalText } from './refusalText.ts';
+import { type DeskReason, refusalText } from './refusalText.ts';
 import type { SpokeVerdict } from './spokeVerdict.ts';
 import { type TaughtRows, taughtRows } from './taughtRows.ts';
 
@@ -106,11 +106,12 @@ export function measure(wheel: Wheel, files: readonly RecordingFile[], options: 
   }
   const round = roundOf(plucks, howOf(1), wheel);
   const read = readRound(wheel, round, prepare, 'settled');
-  const soundless = new Set(
-    recordings.flatMap((one) => one.plucks.flatMap((pluck) => (pluck.spoke ? [pluck.spoke] : []))),
-  );
-  const asked = sides.map((_, i) => i + 1).filter((spoke) => options.crediting.by === 'round' || soundless.has(spoke));
-  const spokes = judgeSpokes(wheel, round, asked, read, spokesOfNoise(recordings));
+  const named = new Set([
+    ...spokesOf(options.crediting),
+    ...recordings.flatMap((one) => one.plucks.flatMap((pluck) => (pluck.spoke ? [pluck.spoke] : []))),
+  ]);
+  const asked = sides.map((_, i) => i + 1).filter((spoke) => options.crediting.by === 'round' || named.has(spoke));
+  const spokes = judgeSpokes(wheel, round, asked, read, whyNotHeard(asked, recordings));
   return { recordings, spokes, ...taughtRows(wheel, round, read) };
 }
 
@@ -123,19 +124,30 @@ function howAsked(wheel: Wheel, spoke: LaidSpoke | undefined, { crossing, direct
 /** In a recording of speech or music now and then a sound rings like a spoke: most of a spoke's sounds must. */
 const FEWEST_SOUNDS = 4;
 const LEAST_SHARE = 1 / 3;
-function spokesOfNoise(recordings: readonly MeasuredRecording[]): ReadonlySet<number> {
-  const counts = new Map<number, { sounds: number; rang: number }>();
-  for (const { spoke, ok } of recordings.flatMap(({ plucks }) => plucks)) {
-    if (spoke === undefined) continue;
-    const { sounds, rang } = counts.get(spoke) ?? { sounds: 0, rang: 0 };
-    counts.set(spoke, { sounds: sounds + 1, rang: rang + (ok ? 1 : 0) });
-  }
-  return new Set(
-    [...counts].flatMap(([spoke, { sounds, rang }]) =>
-      sounds >= FEWEST_SOUNDS && rang < LEAST_SHARE * sounds ? [spoke] : [],
-    ),
+/** Of each spoke that may have no tension by what was heard: too few of its sounds rang, or what the last one was that did not. */
+function whyNotHeard(
+  asked: readonly number[],
+  recordings: readonly MeasuredRecording[],
+): ReadonlyMap<number, DeskReason> {
+  const plucks = recordings.flatMap((one) => one.plucks);
+  return new Map(
+    asked.flatMap((spoke): [number, DeskReason][] => {
+      const sounds = plucks.filter((pluck) => pluck.spoke === spoke);
+      const rang = sounds.filter(({ ok }) => ok).length;
+      if (sounds.length >= FEWEST_SOUNDS && rang < LEAST_SHARE * sounds.length) return [[spoke, 'fewRang']];
+      const reason = sounds.findLast(({ ok }) => !ok)?.reason;
+      return reason === undefined ? [] : [[spoke, reason]];
+    }),
   );
 }
+
+/** The spokes that the person named, whether they sounded or not. */
+const spokesOf = (crediting: Crediting): readonly number[] =>
+  crediting.by === 'cues'
+    ? crediting.cues.map(({ spoke }) => spoke)
+    : crediting.by === 'spoke'
+      ? [crediting.spoke]
+      : [];
 
 function measureRecording(
   wheel: Wheel,

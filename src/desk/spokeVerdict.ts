@@ -1,7 +1,7 @@
-import type { MeasureReason } from '../contract.ts';
 import type { EvennessWord } from '../spokes/evennessVerdict.ts';
 import type { LimitWord } from '../spokes/limitVerdict.ts';
 import type { Side } from '../spokes/wheel.ts';
+import type { DeskReason } from './refusalText.ts';
 
 /** The verdict of one spoke as a plain row. */
 export interface SpokeVerdict {
@@ -9,8 +9,8 @@ export interface SpokeVerdict {
   readonly spoke: number;
   readonly side: Side;
   readonly ok: boolean;
-  /** `fewRang`: most of the sounds credited to it were no plucks; `notSettled`: its plucks do not agree, or are too few. */
-  readonly reason?: MeasureReason | 'notHeard' | 'fewRang' | 'notSettled';
+  /** Of its member or its last sound; `fewRang`: most of its sounds were no plucks; `notSettled`: its plucks do not agree. */
+  readonly reason?: DeskReason;
   readonly detail?: string;
   /** What is wrong and what to do, where there is no tension. */
   readonly advice?: string;

@@ -129,6 +129,33 @@ describe('measuring recordings at the desk', () => {
     expect(spokes[0]?.ok).toBe(true);
   });
 
+  test('a spoke in the cue list that did not sound is told, and one that was cut short is told so', {
+    timeout: 60_000,
+  }, () => {
+    const made = round({ only: [2] });
+    const cues = [
+      { timeS: 0, spoke: 2 },
+      { timeS: 9, spoke: 5 },
+    ];
+    const silent = measure(wheel, [{ name: 'cued.wav', bytes: wav(made) }], {
+      ...options,
+      crediting: { by: 'cues', cues },
+    });
+    expect(silent.spokes.map(({ spoke, ok, reason }) => [spoke, ok, reason])).toEqual([
+      [2, true, undefined],
+      [5, false, 'notHeard'],
+    ]);
+    const onsetS = silent.recordings[0]?.plucks[0]?.onsetS ?? Number.NaN;
+    const samples = made.samples.slice(0, Math.round((onsetS + 0.08) * made.sampleRateHz));
+    const cut = measure(wheel, [{ name: 'cut.wav', bytes: wav({ ...made, samples }) }], {
+      ...options,
+      crediting: { by: 'spoke', spoke: 2 },
+    });
+    expect(cut.spokes).toMatchObject([
+      { spoke: 2, ok: false, reason: 'cutShort', advice: expect.stringMatching(/two seconds/) },
+    ]);
+  });
+
   test('a recording most of whose sounds are no plucks gives no tension', { timeout: 60_000 }, () => {
     const knocks = Array.from({ length: 6 }, (_, i) => nonSpoke('knock', seededRandom(`knock${i}`), 44100).samples);
     const pluck = round({ only: [2], plucksPerSpoke: 1 }).samples;

@@ -114,7 +114,7 @@ describe('from the demo round to the printed report, and back', () => {
     await page.getByRole('heading', { name: 'Ear beside gauge' }).waitFor();
     for (const side of ['Left', 'Right']) await page.getByText(new RegExp(`^${side} side, 16 spokes: `)).waitFor();
     // Two readings a spoke: the gauge's own repeatability is there.
-    await page.getByText('Bench gauge: 2 rounds, 32 spokes').waitFor();
+    await page.getByText('Bench gauge: 32 spokes read more than once, up to 2 times').waitFor();
     await page.getByRole('button', { name: 'Calibrate in two halves' }).click();
     await page.getByText(/^Split: /).waitFor({ timeout: 60_000 });
 

@@ -20,7 +20,7 @@ export interface SheetCheck {
   readonly sides: { readonly left?: SideStatistics; readonly right?: SideStatistics };
   readonly findings: readonly SheetFinding[];
   readonly lacks: readonly SheetStatement[];
-  /** The sheet's unit, or the only one that is plausible; absent: open. */
+  /** The sheet's unit where its figures are usual in it, otherwise the only one that is plausible, or what it states; absent: open. */
   readonly unit?: TensionUnit;
 }
 
@@ -41,11 +41,12 @@ export function checkSheet(sheet: Sheet, spokes: readonly LaidSpoke[] = []): She
   const findings: SheetFinding[] = [];
   const unit = unitFindings(sheet, sides, findings);
   for (const claim of sheet.claims) {
-    const table = tableFor(claim, sheet);
+    const table = tableFor(claim, sheet, unit);
     if (table.values[claim.of].length < 2) continue;
     findings.push(claim.what === 'mean' ? meanFinding(claim, table) : spreadFinding(claim, table));
   }
   countFindings(sheet, spokes, findings);
+  for (const one of sheet.repeated ?? []) findings.push({ severity: 'fault', kind: 'placeRepeated', ...one });
   const expected = expectedSideRatio(spokes);
   if (expected && sides.left && sides.right) {
     const measured = sides.left.mean / sides.right.mean;
@@ -83,7 +84,8 @@ function unitFindings(sheet: Sheet, sides: SheetCheck['sides'], findings: SheetF
   if (sheet.unit === undefined) findings.push({ severity: 'fault', kind: 'unitMissing', plausible });
   else if (!plausible.includes(sheet.unit))
     findings.push({ severity: 'fault', kind: 'unitImplausible', stated: sheet.unit, plausible });
-  return sheet.unit ?? (plausible.length === 1 ? plausible[0] : undefined);
+  if (sheet.unit !== undefined && plausible.includes(sheet.unit)) return sheet.unit;
+  return plausible.length === 1 ? plausible[0] : sheet.unit;
 }
 
 /** Half a unit of the last digit written. */
@@ -96,8 +98,7 @@ interface ClaimedTable {
   readonly half: number;
 }
 
-function tableFor(claim: SheetClaim, sheet: Sheet): ClaimedTable {
-  const { unit } = sheet;
+function tableFor(claim: SheetClaim, sheet: Sheet, unit: TensionUnit | undefined): ClaimedTable {
   const scale =
     claim.percent || claim.unit === undefined || unit === undefined
       ? 1
@@ -116,13 +117,18 @@ function meanFinding(claim: SheetClaim, { values, half: tableHalf }: ClaimedTabl
   const computed = mean(own);
   if (fits(computed)) return { severity: 'note', kind: 'meanFollows', claim };
   const other: readonly number[] = claim.of === 'left' ? values.right : claim.of === 'right' ? values.left : [];
+  const sideOf = claim.of === 'wheel';
   const explains = fits(median(own))
     ? ('median' as const)
-    : other.length > 0 && fits(mean(other))
-      ? ('otherSide' as const)
-      : fits(mean(values.wheel))
-        ? ('bothSides' as const)
-        : undefined;
+    : sideOf && values.left.length > 0 && fits(mean(values.left))
+      ? ('leftSide' as const)
+      : sideOf && values.right.length > 0 && fits(mean(values.right))
+        ? ('rightSide' as const)
+        : other.length > 0 && fits(mean(other))
+          ? ('otherSide' as const)
+          : fits(mean(values.wheel))
+            ? ('bothSides' as const)
+            : undefined;
   return { severity: 'fault', kind: 'meanDoesNotFollow', claim, computed, ...(explains ? { explains } : {}) };
 }
 
@@ -167,6 +173,16 @@ function limitFindings(sheet: Sheet, unit: TensionUnit, findings: SheetFinding[]
   if (limits === undefined) return;
   const maximum = limits.maximum === undefined ? undefined : tensionFrom(limits.maximum, limits.unit);
   const minimum = limits.minimum === undefined ? undefined : tensionFrom(limits.minimum, limits.unit);
+  const usual = (value: number): boolean => value >= TIGHTER_N[0] && value < UNUSUAL_MAXIMUM_N;
+  if (limits.maximum !== undefined && maximum !== undefined && !usual(maximum)) {
+    const { maximum: figure, unit: stated } = limits;
+    const plausible = (['N', 'kgf', 'lbf'] as const).filter((one) => usual(tensionFrom(figure, one)));
+    // Held against such a limit every spoke or none would lie beyond it.
+    if (plausible.length > 0 && (maximum < TIGHTER_N[0] || maximum >= 2 * UNUSUAL_MAXIMUM_N)) {
+      findings.push({ severity: 'fault', kind: 'limitImplausible', maximum: figure, stated, plausible });
+      return;
+    }
+  }
   if (maximum !== undefined && maximum >= UNUSUAL_MAXIMUM_N)
     findings.push({ severity: 'note', kind: 'unusualLimit', maximumN: maximum });
   for (const side of ['left', 'right'] as readonly Side[]) {

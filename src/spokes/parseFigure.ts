@@ -2,7 +2,7 @@
 export type DecimalSign = ',' | '.';
 
 /**
- * Reads one figure with the given decimal sign: blanks, apostrophes and no-break spaces may group its digits.
+ * Reads one figure with the given decimal sign: blanks, apostrophes, no-break spaces and, between threes of digits, the other sign may group its digits.
  *
  * @returns undefined where it is no figure.
  */
@@ -12,5 +12,7 @@ export function parseFigure(raw: string, decimal: DecimalSign): number | undefin
     .replace(/[\s\u00a0\u202f'’]/g, '')
     .replace('−', '-');
   const pattern = decimal === ',' ? /^[+-]?(\d+(,\d*)?|,\d+)$/ : /^[+-]?(\d+(\.\d*)?|\.\d+)$/;
-  return pattern.test(text) ? Number(text.replace(',', '.')) : undefined;
+  const grouped = decimal === ',' ? /^[+-]?[1-9]\d{0,2}(\.\d{3})+(,\d*)?$/ : /^[+-]?[1-9]\d{0,2}(,\d{3})+(\.\d*)?$/;
+  const plain = grouped.test(text) ? text.replaceAll(decimal === ',' ? '.' : ',', '') : text;
+  return pattern.test(plain) ? Number(plain.replace(',', '.')) : undefined;
 }

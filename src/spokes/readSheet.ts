@@ -1,6 +1,8 @@
 import type { TensionUnit } from '../units.ts';
+import { figureCell } from './figureCell.ts';
 import { parseFigure } from './parseFigure.ts';
 import { readTable, type TableProblem } from './readTable.ts';
+import type { RepeatedPlace } from './sheet.ts';
 import { OTHER_UNIT, type SheetColumn, unitIn } from './sheetColumns.ts';
 import { figuresBeside, firstFiguresCount, sheetHead } from './sheetHead.ts';
 import { sideIn } from './sideIn.ts';
@@ -12,6 +14,8 @@ export interface SheetTable {
   readonly right: readonly number[];
   readonly decimals: number;
   readonly unit?: TensionUnit;
+  /** Spokes' numbers that stand more than once on a side, as far as the table numbers its rows. */
+  readonly repeated: readonly RepeatedPlace[];
   /** Heads of columns that hold neither a tension nor a tone: not read, and said. */
   readonly unread: readonly string[];
   /** Tones of each row, Hz, in the order of `left` and `right`, where the table gives any. */
@@ -68,22 +72,28 @@ export function readSheet(text: string, only: 'tensions' | 'tones' = 'tensions')
     columns: found,
     side: headed,
     body,
+    stray,
   } = sheetHead([...(table.head ? [table.head] : []), ...table.rows], decimal);
   const columns =
     only === 'tones' ? found.map((one) => (one.holds === 'tension' ? { ...one, holds: 'tone' as const } : one)) : found;
   let decimals = 0;
   const figure = (cell: string, line: number, tension: boolean): number | undefined => {
-    const bare = cell.replace(/\s*(kgf|kg|kp|lbf|lbs?|N|Hz)$/i, '').trim();
-    if (tension) noteUnit(cell.slice(bare.length), line);
+    const { figure: bare, unit: named } = figureCell(cell);
+    if (tension) noteUnit(named, line);
     const value = parseFigure(bare, decimal);
     if (value === undefined) problems.push({ line, reason: 'notAFigure', detail: cell.slice(0, 40) });
     else if (!(value > 0)) problems.push({ line, reason: 'notPositive', detail: cell.slice(0, 40) });
-    else if (tension) decimals = Math.max(decimals, /[.,](\d+)$/.exec(bare)?.[1]?.length ?? 0);
+    else if (tension) decimals = Math.max(decimals, bare.split(decimal)[1]?.length ?? 0);
     return value;
   };
   const several = (cell: string) =>
     cell.split(decimal === ',' ? /[\s/;]+/ : /[\s/;,]+/).filter((one) => /\d/.test(one));
   const rows: Record<Side, Taken[]> = { left: [], right: [] };
+  const places: RepeatedPlace[] = [];
+  const notePlace = (side: Side, cell: string | undefined) => {
+    const place = parseFigure(cell ?? '', decimal);
+    if (place !== undefined) places.push({ side, place });
+  };
   const take = (
     side: Side,
     cells: readonly { readonly cell: string; readonly holds: 'tension' | 'tone' }[],
@@ -109,6 +119,8 @@ export function readSheet(text: string, only: 'tensions' | 'tones' = 'tensions')
   const sided = columns.flatMap((column, i) => (column.side && isRead(column) ? [{ ...column, i }] : []));
   const bySide = (side: Side) => sided.filter((one) => one.side === side);
   const counted = firstFiguresCount(body, decimal);
+  for (const { line, cells } of stray)
+    problems.push({ line, reason: 'notAFigure', detail: cells.find((cell) => /\d/.test(cell))?.slice(0, 40) ?? '' });
   let current = headed;
   for (const { line, cells } of body) {
     const label = cells.find((cell) => cell.trim() !== '') ?? '';
@@ -118,7 +130,9 @@ export function readSheet(text: string, only: 'tensions' | 'tones' = 'tensions')
     }
     if (head && cells.slice(head.cells.length).some((cell) => cell.trim() !== ''))
       problems.push({ line, reason: 'raggedRow', detail: `${cells.length} > ${head.cells.length}` });
+    const numbered = columns.findIndex((column) => column.holds === 'place');
     if (sided.length > 0) {
+      for (const side of new Set(sided.flatMap((one) => one.side ?? []))) notePlace(side, cells[numbered]);
       for (const side of ['left', 'right'] as const)
         take(
           side,
@@ -148,12 +162,14 @@ export function readSheet(text: string, only: 'tensions' | 'tones' = 'tensions')
         : [],
     );
     if (named.length > 0) {
+      notePlace(side, cells[numbered]);
       take(side, named, line);
       continue;
     }
     const figures = own ? figuresBeside(cells, own.i) : cells.filter((cell) => /\d/.test(cell));
     const placed = figures.length > 1 && counted;
     const left = placed ? figures.slice(1) : figures;
+    if (placed) notePlace(side, figures[0]);
     if (only === 'tones')
       take(
         side,
@@ -182,6 +198,9 @@ export function readSheet(text: string, only: 'tensions' | 'tones' = 'tensions')
     left: tensions('left'),
     right: tensions('right'),
     decimals,
+    repeated: places.filter(
+      (one, i) => places.findIndex((other) => other.side === one.side && other.place === one.place) < i,
+    ),
     unread: (head?.cells ?? []).filter((cell, i) => columns[i]?.holds === 'other' && cell.trim() !== ''),
     ...(unit && units.size === 1 ? { unit } : {}),
     ...(anyTone

@@ -1,3 +1,4 @@
+import { figureCell } from './figureCell.ts';
 import { type DecimalSign, parseFigure } from './parseFigure.ts';
 
 export interface TableProblem {
@@ -49,11 +50,11 @@ export function readTable(text: string): Table {
   if (lines.length === 0) return { ...none, problems: [{ line: 0, reason: 'empty', detail: '–' }] };
   if (lines.length > MOST_ROWS)
     return { ...none, problems: [{ line: 0, reason: 'tooLong', detail: `${lines.length} > ${MOST_ROWS}` }] };
-  const contents = lines.map((one) => one.content);
+  const contents = lines.map((one) => joined(one.content));
   const separator = separatorOf(contents);
   const problems: TableProblem[] = [];
   const rows = lines.map(({ line, content }): TableRow => {
-    const cells = split(content, separator);
+    const cells = split(separator === ' ' ? joined(content) : content, separator);
     if (cells === undefined) problems.push({ line, reason: 'brokenQuote', detail: content.slice(0, 40) });
     else if (cells.length > MOST_CELLS) problems.push({ line, reason: 'tooLong', detail: `${cells.length}` });
     return { line, cells: (cells ?? []).slice(0, MOST_CELLS) };
@@ -62,7 +63,7 @@ export function readTable(text: string): Table {
   const unclear = decimal === ',' ? thousandsOrDecimals(rows) : undefined;
   if (unclear) problems.push(unclear);
   const figures = (row: TableRow | undefined) =>
-    row?.cells.some((cell) => parseFigure(cell, decimal) !== undefined) ?? false;
+    row?.cells.some((cell) => parseFigure(figureCell(cell).figure, decimal) !== undefined) ?? false;
   const [first] = rows;
   const head = first && !figures(first) ? first : undefined;
   return { separator, decimal, ...(head ? { head } : {}), rows: head ? rows.slice(1) : rows, problems };
@@ -90,14 +91,34 @@ function separatorOf(lines: readonly string[]): Table['separator'] {
   return decimalsAll ? ' ' : ',';
 }
 
-/** Between commas only a quoted cell can hold one. */
-const decimalOf = (rows: readonly TableRow[]): DecimalSign =>
-  rows.some((row) => row.cells.some((cell) => /^\s*[+-]?\d*,\d+\s*([a-z]+\s*)?$/i.test(cell))) ? ',' : '.';
+/** Blanks within a figure's cell divide nothing: `57 kgf`, `570 ± 20 N`. */
+const joined = (line: string): string =>
+  line
+    .replace(/(\d)\s*(±|\+\s?\/?\s?[-−–])\s*(?=[\d.,])/g, '$1$2')
+    .replace(/(\d)[ \u00a0]+(?=(kgf|kg|kp|lbf|lbs?|N|Hz)(?![a-z]))/gi, '$1');
+
+/** Between commas only a quoted cell can hold one. Commas that all stand between threes beside a point for decimals group thousands. */
+function decimalOf(rows: readonly TableRow[]): DecimalSign {
+  const figures = rows.flatMap((row) => row.cells.map((cell) => figureCell(cell).figure));
+  if (!figures.some((figure) => /^[+-]?\d*,\d+$/.test(figure))) {
+    const points = figures.some((figure) => /^[+-]?\d{1,3}(\.\d{3})+,\d+$/.test(figure));
+    return points ? ',' : '.';
+  }
+  const grouping = figures.filter((figure) => figure.includes(',')).every((figure) => GROUPED.test(figure));
+  const decimals = figures.some((figure) => /^[+-]?\d*(,\d{3})*\.\d{1,2}$/.test(figure));
+  return grouping && decimals ? '.' : ',';
+}
+
+/** `1,050`, `1,050.5` */
+const GROUPED = /^[+-]?[1-9]\d{0,2}(,\d{3})+(\.\d*)?$/;
 
 /** `1,050` on every line may be a thousand and fifty, or one and a twentieth: nothing tells. */
 function thousandsOrDecimals(rows: readonly TableRow[]): TableProblem | undefined {
   const commas = rows.flatMap(({ line, cells }) =>
-    cells.filter((cell) => /\d,\d/.test(cell)).map((cell) => ({ line, cell })),
+    cells.flatMap((cell) => {
+      const { figure } = figureCell(cell);
+      return /\d,\d/.test(figure) ? [{ line, cell: figure }] : [];
+    }),
   );
   const [first] = commas;
   if (!first || commas.some(({ cell }) => !/^[+-]?[1-9]\d{0,2},\d{3}(\s|$)/.test(cell.trim()))) return undefined;
@@ -112,7 +133,7 @@ function split(line: string, separator: Table['separator']): readonly string[] |
       .trim()
       .replace(/^\||\|$/g, '')
       .split('|')
-      .map((cell) => cell.trim());
+      .map((cell) => cell.trim().replace(/^(\*\*|__|[*_`])(.+)\1$/, '$2'));
   const cells: string[] = [];
   let cell = '';
   let quoted = false;

@@ -9,12 +9,19 @@ export interface Sheet {
   /** Decimals to which the table is written. */
   readonly decimals: number;
   readonly unit?: TensionUnit;
+  /** Spokes' numbers that stand more than once on a side. */
+  readonly repeated?: readonly RepeatedPlace[];
   /** Tones of each spoke, Hz, where the sheet gives any. */
   readonly tonesHz?: { readonly left: readonly (readonly number[])[]; readonly right: readonly (readonly number[])[] };
   readonly claims: readonly SheetClaim[];
   readonly limits?: { readonly minimum?: number; readonly maximum?: number; readonly unit: TensionUnit };
   /** What else the author states. */
   readonly states: readonly SheetStatement[];
+}
+
+export interface RepeatedPlace {
+  readonly side: Side;
+  readonly place: number;
 }
 
 export interface SheetClaim {
@@ -72,7 +79,7 @@ export type SheetFinding =
       readonly claim: SheetClaim;
       readonly computed: number;
       /** What would explain it. */
-      readonly explains?: 'median' | 'otherSide' | 'bothSides';
+      readonly explains?: 'median' | 'otherSide' | 'bothSides' | 'leftSide' | 'rightSide';
     }
   | { readonly severity: 'note'; readonly kind: 'meanFollows'; readonly claim: SheetClaim }
   | {
@@ -109,6 +116,15 @@ export type SheetFinding =
       readonly tensionN: number;
     }
   | { readonly severity: 'note'; readonly kind: 'unusualLimit'; readonly maximumN: number }
+  /** No built wheel's tighter side stays below such a maximum, or makers state none so high, but in another unit the figure is usual. */
+  | {
+      readonly severity: 'fault';
+      readonly kind: 'limitImplausible';
+      readonly maximum: number;
+      readonly stated: TensionUnit;
+      readonly plausible: readonly TensionUnit[];
+    }
+  | ({ readonly severity: 'fault'; readonly kind: 'placeRepeated' } & RepeatedPlace)
   /** More spokes than the described wheel has do not add up; fewer deserve a word. */
   | {
       readonly severity: 'fault' | 'note';

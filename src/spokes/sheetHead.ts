@@ -1,3 +1,4 @@
+import { figureCell } from './figureCell.ts';
 import { type DecimalSign, parseFigure } from './parseFigure.ts';
 import type { TableRow } from './readTable.ts';
 import { type SheetColumn, sheetColumns } from './sheetColumns.ts';
@@ -41,13 +42,16 @@ export function sheetHead(
   readonly columns: readonly SheetColumn[];
   readonly side?: Side;
   readonly body: readonly TableRow[];
+  /** Lines between head and body that hold digits: perhaps spokes, and not readable as such. */
+  readonly stray: readonly TableRow[];
 } {
   const from = rows.findIndex((row) => row.cells.some((cell) => /\d/.test(cell) && isData(cell, decimal)));
   const above = from < 0 ? rows : rows.slice(0, from);
   let head: TableRow | undefined;
   let columns: readonly SheetColumn[] = [];
   let side: Side | undefined;
-  for (const row of above) {
+  for (const next of above) {
+    const row = head ? twoLines(head, next) : next;
     const read = sheetColumns(row.cells);
     const sides = new Set(read.flatMap((one) => one.side ?? []));
     if (sides.size === 2 || read.some((one) => one.holds !== 'other' && !one.side)) {
@@ -62,8 +66,24 @@ export function sheetHead(
     if (sides.size === 1) [side] = sides;
   }
   const body = from < 0 ? [] : rows.slice(from);
-  return { ...(head ? { head } : {}), columns, ...(side ? { side } : {}), body };
+  // Of a text without any figure every line with a digit; otherwise those below the head.
+  const fromLine = from < 0 ? 0 : (head?.line ?? Number.POSITIVE_INFINITY);
+  const stray = above.filter((row) => row.line > fromLine && row.cells.some((cell) => /\d/.test(cell)));
+  return { ...(head ? { head } : {}), columns, ...(side ? { side } : {}), body, stray };
 }
 
+/** A head over two lines, such as sides above and units below: each column's words together. Any other line stays what it is. */
+function twoLines(upper: TableRow, lower: TableRow): TableRow {
+  const heads = sheetColumns(lower.cells).some((one) => one.holds !== 'other');
+  if (!heads || lower.cells.length !== upper.cells.length || lower.cells.length < 2 || lower.cells.some(hasDigit))
+    return lower;
+  return {
+    line: upper.line,
+    cells: upper.cells.map((cell, i) => [lower.cells[i], cell].filter(Boolean).join(' ')),
+  };
+}
+
+const hasDigit = (cell: string): boolean => /\d/.test(cell);
+
 const isData = (cell: string, decimal: DecimalSign): boolean =>
-  parseFigure(cell.replace(/\s*(kgf|kg|kp|lbf|lbs?|N|Hz)$/i, ''), decimal) !== undefined || sideIn(cell) !== undefined;
+  parseFigure(figureCell(cell).figure, decimal) !== undefined || sideIn(cell) !== undefined;

@@ -1,5 +1,6 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import type { Reading } from '../../src/contract.ts';
+import type { MeasureReason, Reading } from '../../src/contract.ts';
 import { prepareMember } from '../../src/physics/prepareMember.ts';
 import { beforeAfter } from '../../src/spokes/beforeAfter.ts';
 import { compareMethods, type SecondReading } from '../../src/spokes/compareMethods.ts';
@@ -262,6 +263,25 @@ describe('the report', () => {
     const reading = readings.readings.get(5);
     expect(Number(fifth[2])).toBeCloseTo(reading?.ok ? reading.tensionN / 9.80665 : 0, 2);
     expect(fifth).toContain('tight');
+  });
+
+  it('as CSV has no column and no reason that the page on wheel files does not explain', () => {
+    const page = readFileSync(new URL('../../docs/wheel-file.md', import.meta.url), 'utf8');
+    const heads = readTable(reportCsv(report, 'N')).head?.cells ?? [];
+    expect(heads).toHaveLength(16);
+    for (const head of heads) expect(page).toContain(`\`${head.replace(/ \(N\)$/, '')}\``);
+    const reasons: Record<MeasureReason, true> = {
+      noTones: true,
+      memberIncomplete: true,
+      memberImpossible: true,
+      belowBendingTone: true,
+      outOfRange: true,
+      tonesContradictMember: true,
+      numberingAmbiguous: true,
+      pairOnly: true,
+    };
+    const line = page.split('\n').find((one) => one.startsWith('| `no reading because`')) ?? '';
+    for (const reason of Object.keys(reasons)) expect(line).toContain(`\`${reason}\``);
   });
 
   it('comes out the same to 0.01 % after the wheel was written, handed over and read', () => {

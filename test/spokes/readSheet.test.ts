@@ -217,6 +217,44 @@ describe('a sheet’s table', () => {
     });
   });
 
+  it.each([
+    ['units behind each figure, in cells', ['Spoke\tLeft\tRight', '1\t570 N\t1020 N'], 'N', [570], [1020]],
+    ['units behind each figure, with blanks', ['left 57 kgf', 'right 110 kgf'], 'kgf', [57], [110]],
+    ['units behind each figure, with commas', ['side,tension', 'left,57 kgf', 'right,110 kgf'], 'kgf', [57], [110]],
+    ['an uncertainty each, then the unit', ['Left;Right', '570 ± 20 N;1020 ± 30 N'], 'N', [570], [1020]],
+    ['a unit each, then the uncertainty', ['Left;Right', '570 N ± 20;1020 N +/- 30'], 'N', [570], [1020]],
+    [
+      'thousands by comma beside decimals',
+      ['Left\tRight', '970.5\t1,020.5', '975\t1,031'],
+      undefined,
+      [970.5, 975],
+      [1020.5, 1031],
+    ],
+    ['thousands by point beside decimals', ['Left\tRight', '970,5\t1.020,5'], undefined, [970.5], [1020.5]],
+    ['units in a line below the sides', ['Spoke\tLeft\tRight', '\tkgf\tkgf', '1\t57\t102'], 'kgf', [57], [102]],
+    [
+      'the unit in a line above the sides',
+      ['\tTension (N)\t', 'Spoke\tLeft\tRight', '1\t570\t1020'],
+      'N',
+      [570],
+      [1020],
+    ],
+    ['bold cells', ['| **Left kgf** | **Right kgf** |', '|---|---|', '| **57** | 110 |'], 'kgf', [57], [110]],
+  ] as const)('is read with %s', (_, lines, unit, left, right) => {
+    const table = read(lines);
+    expect(table).toMatchObject({ ok: true, problems: [], left, right });
+    expect(table.unit).toBe(unit);
+  });
+
+  it('never passes over a first row in silence because its figures cannot be read', () => {
+    expect(problems(['left;right', '~57;~110'])).toEqual([[2, 'notAFigure', '~57']]);
+    expect(problems(['left;right', '57?;110?', '58;111'])).toEqual([[2, 'notAFigure', '57?']]);
+  });
+
+  it('writes thousands without decimals as none: the rounding of the table is that of its last digit', () => {
+    expect(read(['Left\tRight', '970.5\t1,020', '975.0\t1,031']).decimals).toBe(1);
+  });
+
   it('names the line of a drawn table that holds no figure where one belongs', () => {
     const drawn = ['|left|right|', '|---|---|', '|700|1000|', '|slack|1010|'];
     expect(problems(drawn)).toEqual([[4, 'notAFigure', 'slack']]);

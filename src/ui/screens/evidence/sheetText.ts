@@ -72,7 +72,7 @@ export function findingText(finding: SheetFinding, unit: TensionUnit): FindingTe
         what: `In ${finding.stated}, as stated, the figures lie outside what built wheels usually have (common practice).`,
         explains:
           finding.plausible.length > 0
-            ? `They would be usual in ${list(finding.plausible)}.`
+            ? `They would be usual in ${list(finding.plausible)}${finding.plausible.length === 1 ? '; all else below takes them so' : ''}.`
             : 'They are usual in none of newtons, kgf and lbf; they may be marks of a gauge.',
         ask: 'Is the unit right?',
       };
@@ -114,6 +114,18 @@ export function findingText(finding: SheetFinding, unit: TensionUnit): FindingTe
         what: `The maximum of ${inUnit(finding.maximumN, unit)} is higher than makers commonly state (common practice).`,
         ask: 'Where does this limit come from?',
       };
+    case 'limitImplausible':
+      return {
+        what: `A maximum of ${finding.maximum} ${finding.stated} is none that makers commonly state (common practice); no row was held against it.`,
+        explains: `The figure would be usual in ${list(finding.plausible)}.`,
+        ask: 'In which unit is the limit, and where does it come from?',
+      };
+    case 'placeRepeated':
+      return {
+        what: `Spoke ${finding.place} stands on the ${finding.side} side more than once.`,
+        explains: 'A row may have been copied twice, misnumbered, or be a second reading of the same spoke.',
+        ask: 'Which of the rows is meant, and is another spoke missing?',
+      };
     case 'countDiffers':
       return {
         what: `The table has ${finding.count} spokes on the ${finding.side} side; the described wheel has ${finding.described}.`,
@@ -140,4 +152,6 @@ const MEAN_EXPLAINS = {
   median: 'It is the median.',
   otherSide: 'It is the mean of the other side.',
   bothSides: 'It is the mean of both sides together.',
+  leftSide: 'It is the mean of the left side alone.',
+  rightSide: 'It is the mean of the right side alone.',
 } as const;

@@ -80,6 +80,7 @@ function readForm(fields: Readonly<Record<string, string>>): Pick<SheetForm, 'ta
           left: table.left,
           right: table.right,
           decimals: table.decimals,
+          repeated: table.repeated,
           ...(unit === undefined ? {} : { unit }),
           ...(tonesHz ? { tonesHz } : {}),
           claims,

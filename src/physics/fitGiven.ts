@@ -1,19 +1,10 @@
 import { choleskyInPlace, solveCholeskyInPlace } from './cholesky.ts';
 import type { FitLine, FitSpoke } from './fitLine.ts';
 import { LINEAR, MOST_PASSES } from './fitOne.ts';
-import { holdOf, varianceWithPartner, withHold } from './holdErrors.ts';
-import { LINE, LINE_SIZE, lineAt } from './lineAt.ts';
+import { LINE, LINE_SIZE } from './lineAt.ts';
 import type { TaughtNode } from './mixNodes.ts';
-import {
-  activeErrors,
-  END_SCATTER,
-  HUB,
-  MODEL,
-  modelErrorOf,
-  RIM,
-  SHARED,
-  writeSensitivities,
-} from './sharedErrors.ts';
+import { readFitLine } from './readFitLine.ts';
+import { activeErrors, END_SCATTER, HUB, RIM, SHARED } from './sharedErrors.ts';
 import { newStep, stepTension, type TensionStep } from './tensionStep.ts';
 
 /** The posterior of one spoke's tension in the light of others. */
@@ -137,12 +128,7 @@ const prepare = (
   const n = lines.length;
   const P = active.length;
   lines.forEach((line, l) => {
-    lineAt(line.table, node, line.mode, lnT, read);
-    row.fill(0, MODEL);
-    const hold = holdOf(line.table, node);
-    writeSensitivities(read, line.tied, hold, row, 0);
-    row[modelErrorOf(line.mode, line.tied)] = withHold(line.table, node, line.model, read);
-    V[l * n + l] = varianceWithPartner(line.sigma, hold, read[LINE.first] as number);
+    V[l * n + l] = readFitLine(line, node, lnT, read, row);
     J[l] = read[LINE.slope] as number;
     let expected = read[LINE.lnF] as number;
     active.forEach((error, p) => {

@@ -1,15 +1,7 @@
 import type { FitLine, FitSpoke } from './fitLine.ts';
-import { holdOf, varianceWithPartner, withHold } from './holdErrors.ts';
-import { LINE, LINE_SIZE, lineAt } from './lineAt.ts';
-import {
-  MODEL,
-  modelErrorOf,
-  ORDINARY,
-  ordinaryWeight,
-  SHARED,
-  type SharedPrior,
-  writeSensitivities,
-} from './sharedErrors.ts';
+import { LINE, LINE_SIZE } from './lineAt.ts';
+import { readFitLine } from './readFitLine.ts';
+import { ORDINARY, ordinaryWeight, SHARED, type SharedPrior } from './sharedErrors.ts';
 
 /** What is each spoke's own: ln T, and the departures of its hub's and its rim's end from the side's. */
 export const OWN = 3;
@@ -119,17 +111,12 @@ const addLine = (
   { block, right, coupling, information, shared }: Omit<NodeSums, 'constant' | 'lnDeterminants' | 'observations'>,
 ): void => {
   const P = active.length;
-  lineAt(line.table, node, line.mode, at, read);
-  const hold = holdOf(line.table, node);
+  const w = 1 / readFitLine(line, node, at, read, row);
   const j = read[LINE.slope] as number;
   const hub = read[LINE.first] as number;
   const rim = read[LINE.rimEnd] as number;
-  const w = 1 / varianceWithPartner(line.sigma, hold, hub);
   const residual = line.lnF - (read[LINE.lnF] as number);
   observe(w, residual);
-  row.fill(0, MODEL);
-  writeSensitivities(read, line.tied, hold, row, 0);
-  row[modelErrorOf(line.mode, line.tied)] = withHold(line.table, node, line.model, read);
   const a = i * OWN * OWN;
   block[a] = (block[a] as number) + w * j * j;
   block[a + 1] = (block[a + 1] as number) + w * j * hub;

@@ -54,7 +54,8 @@ export const NEWTONS_PER_LBF = 4.4482216152605;
 export const METRES_PER_INCH = 0.0254;
 
 /** The three units in which the trade states spoke tension. */
-export type TensionUnit = 'N' | 'kgf' | 'lbf';
+export const TENSION_UNITS = ['N', 'kgf', 'lbf'] as const;
+export type TensionUnit = (typeof TENSION_UNITS)[number];
 const NEWTONS_PER: Record<TensionUnit, number> = { N: 1, kgf: STANDARD_GRAVITY, lbf: NEWTONS_PER_LBF };
 
 export const tensionFrom = (value: number, from: TensionUnit): Newtons => newtons(value * NEWTONS_PER[from]);

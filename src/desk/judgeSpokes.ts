@@ -30,8 +30,8 @@ export function judgeSpokes(
         ...(detail && { detail }),
         advice: refusalText(reason, detail),
       });
-      if (!reading) return no(whyNot.get(number) ?? 'notHeard');
-      if (whyNot.get(number) === 'fewRang') return no('fewRang');
+      const why = whyNot.get(number);
+      if (!reading || why === 'fewRang') return no(why ?? 'notHeard');
       if (!reading.ok) return no(reading.reason, reading.detail);
       const { tensionN, uOwnN, uCommonN } = reading;
       return {

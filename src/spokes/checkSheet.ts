@@ -1,4 +1,4 @@
-import { newtons, STANDARD_GRAVITY, type TensionUnit, tensionFrom, tensionIn } from '../units.ts';
+import { newtons, STANDARD_GRAVITY, TENSION_UNITS, type TensionUnit, tensionFrom, tensionIn } from '../units.ts';
 import type { LaidSpoke } from './laidSpoke.ts';
 import { median } from './median.ts';
 import { NEEDED_STATEMENTS, type Sheet, type SheetClaim, type SheetFinding, type SheetStatement } from './sheet.ts';
@@ -75,7 +75,7 @@ export function checkSheet(sheet: Sheet, spokes: readonly LaidSpoke[] = []): She
 function unitFindings(sheet: Sheet, sides: SheetCheck['sides'], findings: SheetFinding[]): TensionUnit | undefined {
   const means = [sides.left?.mean, sides.right?.mean].filter((mean) => mean !== undefined);
   if (means.length === 0) return sheet.unit;
-  const plausible = (['N', 'kgf', 'lbf'] as const).filter((unit) => {
+  const plausible = TENSION_UNITS.filter((unit) => {
     const inNewtons = means.map((mean) => tensionFrom(mean, unit) as number);
     const tighter = Math.max(...inNewtons);
     const within = (value: number, [low, high]: readonly [number, number]) => value >= low && value <= high;
@@ -116,19 +116,19 @@ function meanFinding(claim: SheetClaim, { values, half: tableHalf }: ClaimedTabl
   const fits = (value: number) => Math.abs(value - claim.value) <= tolerance;
   const computed = mean(own);
   if (fits(computed)) return { severity: 'note', kind: 'meanFollows', claim };
-  const other: readonly number[] = claim.of === 'left' ? values.right : claim.of === 'right' ? values.left : [];
-  const sideOf = claim.of === 'wheel';
+  const others = {
+    left: [['otherSide', values.right]],
+    right: [['otherSide', values.left]],
+    wheel: [
+      ['leftSide', values.left],
+      ['rightSide', values.right],
+    ],
+  } as const;
   const explains = fits(median(own))
-    ? ('median' as const)
-    : sideOf && values.left.length > 0 && fits(mean(values.left))
-      ? ('leftSide' as const)
-      : sideOf && values.right.length > 0 && fits(mean(values.right))
-        ? ('rightSide' as const)
-        : other.length > 0 && fits(mean(other))
-          ? ('otherSide' as const)
-          : fits(mean(values.wheel))
-            ? ('bothSides' as const)
-            : undefined;
+    ? 'median'
+    : [...others[claim.of], ['bothSides', values.wheel] as const].find(
+        ([, side]) => side.length > 0 && fits(mean(side)),
+      )?.[0];
   return { severity: 'fault', kind: 'meanDoesNotFollow', claim, computed, ...(explains ? { explains } : {}) };
 }
 
@@ -168,17 +168,19 @@ function countFindings(sheet: Sheet, spokes: readonly LaidSpoke[], findings: She
   }
 }
 
+const isUsualMaximum = (valueN: number): boolean => valueN >= TIGHTER_N[0] && valueN < UNUSUAL_MAXIMUM_N;
+/** Held against such a limit every spoke or none would lie beyond it. */
+const isImplausible = (maximumN: number): boolean => maximumN < TIGHTER_N[0] || maximumN >= 2 * UNUSUAL_MAXIMUM_N;
+
 function limitFindings(sheet: Sheet, unit: TensionUnit, findings: SheetFinding[]): void {
   const { limits } = sheet;
   if (limits === undefined) return;
   const maximum = limits.maximum === undefined ? undefined : tensionFrom(limits.maximum, limits.unit);
   const minimum = limits.minimum === undefined ? undefined : tensionFrom(limits.minimum, limits.unit);
-  const usual = (value: number): boolean => value >= TIGHTER_N[0] && value < UNUSUAL_MAXIMUM_N;
-  if (limits.maximum !== undefined && maximum !== undefined && !usual(maximum)) {
+  if (limits.maximum !== undefined && maximum !== undefined && isImplausible(maximum)) {
     const { maximum: figure, unit: stated } = limits;
-    const plausible = (['N', 'kgf', 'lbf'] as const).filter((one) => usual(tensionFrom(figure, one)));
-    // Held against such a limit every spoke or none would lie beyond it.
-    if (plausible.length > 0 && (maximum < TIGHTER_N[0] || maximum >= 2 * UNUSUAL_MAXIMUM_N)) {
+    const plausible = TENSION_UNITS.filter((one) => isUsualMaximum(tensionFrom(figure, one)));
+    if (plausible.length > 0) {
       findings.push({ severity: 'fault', kind: 'limitImplausible', maximum: figure, stated, plausible });
       return;
     }

@@ -6,18 +6,25 @@ export interface FigureCell {
   readonly unit: string;
 }
 
-const UNIT = /\s*(kgf|kg|kp|lbf|lbs?|N|Hz)$/i;
+/** Units of force as people write them behind a figure, for a pattern that ignores case. */
+export const FORCE_WORDS = 'kgf|kg|kp|lbf|lbs?|N';
+/** The same with that of tones. */
+export const UNIT_WORDS = `${FORCE_WORDS}|Hz`;
+/** A unit of force at the end of a text. */
+export const FORCE_BEHIND = new RegExp(`\\s*(${FORCE_WORDS})$`, 'i');
+
+const UNIT_BEHIND = new RegExp(`\\s*(${UNIT_WORDS})$`, 'i');
 /** `± 20`, `+/- 1.5 %`: the author's own uncertainty, which the figure does not need. */
 const UNCERTAINTY = /\s*(?:±|\+\s*\/?\s*[-−–])\s*[\d.,]+\s*%?$/;
 
 /** Takes a cell such as `1020 N`, `1020 ± 30 N` or `1020 N ± 30` apart. */
 export function figureCell(cell: string): FigureCell {
-  const outer = cell.trim();
-  const behind = UNIT.exec(outer)?.[1] ?? '';
-  const sure = outer.slice(0, outer.length - (UNIT.exec(outer)?.[0].length ?? 0)).replace(UNCERTAINTY, '');
-  const inner = UNIT.exec(sure);
-  return {
-    figure: sure.slice(0, sure.length - (inner?.[0].length ?? 0)).trim(),
-    unit: [inner?.[1], behind].filter(Boolean).join(' '),
-  };
+  const outer = withoutUnit(cell.trim());
+  const inner = withoutUnit(outer.figure.replace(UNCERTAINTY, ''));
+  return { figure: inner.figure.trim(), unit: [inner.unit, outer.unit].filter(Boolean).join(' ') };
 }
+
+const withoutUnit = (text: string): FigureCell => {
+  const [behind, unit] = UNIT_BEHIND.exec(text) ?? ['', ''];
+  return { figure: text.slice(0, text.length - behind.length), unit: unit ?? '' };
+};

@@ -1,8 +1,12 @@
 import type { TensionUnit } from '../units.ts';
+import { FORCE_BEHIND, FORCE_WORDS } from './figureCell.ts';
 import { parseFigure } from './parseFigure.ts';
 import { readTable, type TableProblem } from './readTable.ts';
 import { sideIn } from './sideIn.ts';
 import type { Side } from './wheel.ts';
+
+/** A cell that holds a unit and nothing else. */
+const FORCE_ALONE = new RegExp(`^(${FORCE_WORDS})$`, 'i');
 
 export interface SpokeReadings {
   readonly spoke: number;
@@ -84,9 +88,9 @@ export function gaugeReadings(
         side = named.side;
         continue;
       }
-      const bare = cell.replace(/\s*(kgf|kg|kp|lbf|lbs?|N)$/i, '');
+      const bare = cell.replace(FORCE_BEHIND, '');
       if (bare !== cell) note(unitIn(cell.slice(bare.length).trim()), line);
-      else if (/^(kgf|kg|kp|lbf|lbs?|N)$/i.test(cell)) {
+      else if (FORCE_ALONE.test(cell)) {
         note(unitIn(cell), line);
         continue;
       }

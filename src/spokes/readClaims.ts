@@ -1,6 +1,9 @@
+import { FORCE_WORDS } from './figureCell.ts';
 import { parseFigure } from './parseFigure.ts';
 import type { SheetClaim } from './sheet.ts';
 import { unitIn } from './sheetColumns.ts';
+
+const PERCENT_OR_FORCE = new RegExp(`\\s*(%|${FORCE_WORDS})$`, 'i');
 
 /**
  * Claimed means or spreads as they stand on a sheet: several divided by semicolons, a percentage with its sign, decimals and unit as written.
@@ -17,7 +20,7 @@ export function readClaims(
   for (const part of text.split(/[;\n]/)) {
     const written = part.trim();
     if (written === '') continue;
-    const bare = written.replace(/^±\s*/, '').replace(/\s*(%|kgf|kg|kp|lbf|lbs?|N)$/i, '');
+    const bare = written.replace(/^±\s*/, '').replace(PERCENT_OR_FORCE, '');
     const unit = unitIn(written.replace(/^.*\d\s*/, ''));
     const value = parseFigure(bare, bare.includes(',') ? ',' : '.');
     const percent = written.endsWith('%');

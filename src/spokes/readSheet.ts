@@ -119,6 +119,7 @@ export function readSheet(text: string, only: 'tensions' | 'tones' = 'tensions')
   const sided = columns.flatMap((column, i) => (column.side && isRead(column) ? [{ ...column, i }] : []));
   const bySide = (side: Side) => sided.filter((one) => one.side === side);
   const counted = firstFiguresCount(body, decimal);
+  const numbered = columns.findIndex((column) => column.holds === 'place');
   for (const { line, cells } of stray)
     problems.push({ line, reason: 'notAFigure', detail: cells.find((cell) => /\d/.test(cell))?.slice(0, 40) ?? '' });
   let current = headed;
@@ -130,7 +131,6 @@ export function readSheet(text: string, only: 'tensions' | 'tones' = 'tensions')
     }
     if (head && cells.slice(head.cells.length).some((cell) => cell.trim() !== ''))
       problems.push({ line, reason: 'raggedRow', detail: `${cells.length} > ${head.cells.length}` });
-    const numbered = columns.findIndex((column) => column.holds === 'place');
     if (sided.length > 0) {
       for (const side of new Set(sided.flatMap((one) => one.side ?? []))) notePlace(side, cells[numbered]);
       for (const side of ['left', 'right'] as const)

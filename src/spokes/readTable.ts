@@ -1,4 +1,4 @@
-import { figureCell } from './figureCell.ts';
+import { figureCell, UNIT_WORDS } from './figureCell.ts';
 import { type DecimalSign, parseFigure } from './parseFigure.ts';
 
 export interface TableProblem {
@@ -53,8 +53,8 @@ export function readTable(text: string): Table {
   const contents = lines.map((one) => joined(one.content));
   const separator = separatorOf(contents);
   const problems: TableProblem[] = [];
-  const rows = lines.map(({ line, content }): TableRow => {
-    const cells = split(separator === ' ' ? joined(content) : content, separator);
+  const rows = lines.map(({ line, content }, i): TableRow => {
+    const cells = split(separator === ' ' ? (contents[i] ?? '') : content, separator);
     if (cells === undefined) problems.push({ line, reason: 'brokenQuote', detail: content.slice(0, 40) });
     else if (cells.length > MOST_CELLS) problems.push({ line, reason: 'tooLong', detail: `${cells.length}` });
     return { line, cells: (cells ?? []).slice(0, MOST_CELLS) };
@@ -93,9 +93,8 @@ function separatorOf(lines: readonly string[]): Table['separator'] {
 
 /** Blanks within a figure's cell divide nothing: `57 kgf`, `570 ± 20 N`. */
 const joined = (line: string): string =>
-  line
-    .replace(/(\d)\s*(±|\+\s?\/?\s?[-−–])\s*(?=[\d.,])/g, '$1$2')
-    .replace(/(\d)[ \u00a0]+(?=(kgf|kg|kp|lbf|lbs?|N|Hz)(?![a-z]))/gi, '$1');
+  line.replace(/(\d)\s*(±|\+\s?\/?\s?[-−–])\s*(?=[\d.,])/g, '$1$2').replace(BLANKS_BEFORE_UNIT, '$1');
+const BLANKS_BEFORE_UNIT = new RegExp(`(\\d)[ \\u00a0]+(?=(${UNIT_WORDS})(?![a-z]))`, 'gi');
 
 /** Between commas only a quoted cell can hold one. Commas that all stand between threes beside a point for decimals group thousands. */
 function decimalOf(rows: readonly TableRow[]): DecimalSign {

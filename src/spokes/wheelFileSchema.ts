@@ -1,4 +1,5 @@
 import * as v from 'valibot';
+import { TENSION_UNITS } from '../units.ts';
 
 /**
  * What a wheel file may say, before its defaults are filled in. Shape and type only: whether a wheel of these dimensions can be built
@@ -16,7 +17,7 @@ const figure = v.pipe(v.number(), v.finite());
 const spokeNumber = v.pipe(v.number(), v.integer(), v.minValue(1), v.maxValue(MOST_SPOKES));
 const list = <const Item extends v.GenericSchema>(item: Item, most: number) => v.pipe(v.array(item), v.maxLength(most));
 const side = v.picklist(['left', 'right']);
-const unit = v.picklist(['N', 'kgf', 'lbf']);
+const unit = v.picklist(TENSION_UNITS);
 
 const flange = v.object({
   pitchCircleDiameterMm: figure,

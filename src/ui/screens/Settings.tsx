@@ -1,3 +1,4 @@
+import { TENSION_UNITS } from '../../units.ts';
 import { Choices } from '../parts/Choices.tsx';
 import { Field } from '../parts/Field.tsx';
 import type { Preferences } from '../store/preferences.ts';
@@ -29,7 +30,7 @@ export default function Settings() {
       <Choices
         legend="Tension"
         value={preferences.tensionUnit}
-        options={(['N', 'kgf', 'lbf'] as const).map((value) => ({ value, label: value }))}
+        options={TENSION_UNITS.map((value) => ({ value, label: value }))}
         onChange={(value) => set('tensionUnit', value)}
       >
         Changes every tension in the app at once. 1 kgf is 9.80665 N.

@@ -80,23 +80,24 @@ export function createApp(ports: Ports, initial: AppState = INITIAL_STATE): Runn
 
 /** A new version is offered once, and never while a round is open: it reloads the page. */
 function offerUpdateOutsideRounds(store: StoreApi<AppState>, say: (code: MessageCode) => void): void {
-  const stop = store.subscribe(({ update, round }) => {
-    const open = round !== undefined && round.phase !== 'finished';
-    if (update !== 'ready' || open) return;
-    stop();
-    say('updateReady');
-  });
+  const isDue = ({ update, round }: AppState) =>
+    update === 'ready' && (round === undefined || round.phase === 'finished');
+  asSoonAs(store, isDue, () => say('updateReady'));
 }
 
 /** Another tab's update must not take the microphone from this one. */
 function whenRoundRests(store: StoreApi<AppState>, then: () => void): void {
-  const rests = ({ listening }: AppState) => listening.status === 'off' || listening.status === 'failed';
-  if (rests(store.getState())) {
+  asSoonAs(store, ({ listening }) => listening.status === 'off' || listening.status === 'failed', then);
+}
+
+/** At once if the state is so already, else at the first that is. */
+function asSoonAs(store: StoreApi<AppState>, is: (state: AppState) => boolean, then: () => void): void {
+  if (is(store.getState())) {
     then();
     return;
   }
   const stop = store.subscribe((state) => {
-    if (!rests(state)) return;
+    if (!is(state)) return;
     stop();
     then();
   });

@@ -1,7 +1,8 @@
+import { TENSION_UNITS } from '../../units.ts';
 import { DEFAULT_PREFERENCES, type Preferences } from './preferences.ts';
 
 const CHOICES: { readonly [Key in keyof Preferences]?: readonly Preferences[Key][] } = {
-  tensionUnit: ['N', 'kgf', 'lbf'],
+  tensionUnit: TENSION_UNITS,
   lengthUnit: ['mm', 'in'],
   theme: ['system', 'light', 'dark', 'sunlight'],
   hand: ['right', 'left'],

@@ -1,18 +1,9 @@
-import type { MemberUncertainty } from '../../../physics/member.ts';
+import { uncertaintyFigures } from '../../../spokes/uncertaintyFigures.ts';
 import type { Side } from '../../../spokes/wheel.ts';
-import { inMillimetres } from '../../../units.ts';
 import { FigureInput } from './FigureInput.tsx';
-import { sureness } from './fields.ts';
+import { SURENESS, type Sureness, sureness } from './fields.ts';
 import { type FigureField, showFigure, unitOf } from './figureField.ts';
 import type { DescribeForm } from './useDescribeForm.ts';
-
-const USED: Readonly<Record<keyof ReturnType<typeof sureness>, (u: MemberUncertainty) => number | undefined>> = {
-  lengthMm: ({ length }) => inMillimetres(length),
-  crossingMm: ({ crossing }) => inMillimetres(crossing),
-  sectionsMm: ({ sections }) => (sections === undefined ? undefined : inMillimetres(sections)),
-  massPercent: ({ massRelative }) => 100 * massRelative,
-  stiffnessPercent: ({ stiffnessRelative }) => 100 * stiffnessRelative,
-};
 
 /** How sure the description is, side by side: what a person with a scale or a drawing knows better than the defaults. */
 export function SurenessPart({ form }: { readonly form: DescribeForm }) {
@@ -25,23 +16,19 @@ export function SurenessPart({ form }: { readonly form: DescribeForm }) {
       {(['left', 'right'] as const).map((side) => (
         <fieldset key={side} class="note">
           <legend>{side}</legend>
-          {Object.entries(sureness(side)).map(([name, field]) => (
-            <FigureInput
-              key={name}
-              form={form}
-              field={field}
-              effect={usedSentence(form, side, name as keyof typeof USED, field)}
-            />
-          ))}
+          {SURENESS.map((name) => {
+            const field = sureness(side, name);
+            return <FigureInput key={name} form={form} field={field} effect={usedSentence(form, side, name, field)} />;
+          })}
         </fieldset>
       ))}
     </>
   );
 }
 
-function usedSentence(form: DescribeForm, side: Side, name: keyof typeof USED, field: FigureField): string | undefined {
+function usedSentence(form: DescribeForm, side: Side, name: Sureness, field: FigureField): string | undefined {
   const uncertainty = form.check.examples[side]?.described.uncertainty;
-  const used = uncertainty && USED[name](uncertainty);
+  const used = uncertainty && uncertaintyFigures(uncertainty)[name];
   if (used === undefined) return undefined;
   return `Used now: ${showFigure(Number(used.toPrecision(2)), field.quantity, form.units)} ${unitOf(field.quantity, form.units)}.`;
 }

@@ -196,52 +196,24 @@ export const sectionLength = (kindId: string, index: number, name: string): Figu
   high: 400,
 });
 
-/** Standard uncertainties of one side's description. */
-export const sureness = (side: Side) => {
-  const at = (name: string) => `sides.${side}.uncertainty.${name}`;
-  return {
-    lengthMm: {
-      path: at('lengthMm'),
-      label: `Length between supports ±, ${side}`,
-      quantity: 'length',
-      low: 0,
-      high: 20,
-      optional: true,
-    },
-    crossingMm: {
-      path: at('crossingMm'),
-      label: `Place of the crossing ±, ${side}`,
-      quantity: 'length',
-      low: 0,
-      high: 20,
-      optional: true,
-    },
-    sectionsMm: {
-      path: at('sectionsMm'),
-      label: `Where its sections meet ±, ${side}`,
-      quantity: 'length',
-      low: 0,
-      high: 20,
-      optional: true,
-    },
-    massPercent: {
-      path: at('massPercent'),
-      label: `Mass per length ±, ${side}`,
-      quantity: 'percent',
-      low: 0,
-      high: 20,
-      optional: true,
-    },
-    stiffnessPercent: {
-      path: at('stiffnessPercent'),
-      label: `Bending stiffness ±, ${side}`,
-      quantity: 'percent',
-      low: 0,
-      high: 50,
-      optional: true,
-    },
-  } as const satisfies Readonly<Record<string, FigureField>>;
-};
+const SURE = {
+  lengthMm: { label: 'Length between supports', quantity: 'length', high: 20 },
+  crossingMm: { label: 'Place of the crossing', quantity: 'length', high: 20 },
+  sectionsMm: { label: 'Where its sections meet', quantity: 'length', high: 20 },
+  massPercent: { label: 'Mass per length', quantity: 'percent', high: 20 },
+  stiffnessPercent: { label: 'Bending stiffness', quantity: 'percent', high: 50 },
+} as const;
+export type Sureness = keyof typeof SURE;
+export const SURENESS = Object.keys(SURE) as readonly Sureness[];
+
+/** One of the standard uncertainties of a side's description. */
+export const sureness = (side: Side, name: Sureness): FigureField => ({
+  ...SURE[name],
+  path: `sides.${side}.uncertainty.${name}`,
+  label: `${SURE[name].label} ±, ${side}`,
+  low: 0,
+  optional: true,
+});
 
 /** Of one spoke of a list. */
 export const listedSpoke = (index: number) => {

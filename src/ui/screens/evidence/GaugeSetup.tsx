@@ -4,7 +4,7 @@ import { CHART_SCHEME, type GaugeChart, readyChart } from '../../../spokes/gauge
 import { parseFigure } from '../../../spokes/parseFigure.ts';
 import { readChart } from '../../../spokes/readChart.ts';
 import { U_GAUGE_UNSTATED } from '../../../spokes/secondReadings.ts';
-import type { TensionUnit } from '../../../units.ts';
+import { TENSION_UNITS, type TensionUnit } from '../../../units.ts';
 import { Choices } from '../../parts/Choices.tsx';
 import { Field } from '../../parts/Field.tsx';
 import { splitThousands } from './splitThousands.ts';
@@ -16,7 +16,7 @@ interface Props {
   readonly onSave: (gauge: Gauge) => void;
 }
 
-export const UNITS = (['N', 'kgf', 'lbf'] as const).map((value) => ({ value, label: value }));
+export const UNITS = TENSION_UNITS.map((value) => ({ value, label: value }));
 
 const asText = (chart: GaugeChart | undefined): string =>
   chart === undefined ? '' : chart.points.map((point) => `${point.reading}\t${point.tension}`).join('\n');

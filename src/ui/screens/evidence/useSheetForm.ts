@@ -1,4 +1,5 @@
 import { useMemo } from 'preact/hooks';
+import { FORCE_BEHIND } from '../../../spokes/figureCell.ts';
 import { parseFigure } from '../../../spokes/parseFigure.ts';
 import { readClaims } from '../../../spokes/readClaims.ts';
 import { readSheet, type SheetTable } from '../../../spokes/readSheet.ts';
@@ -53,7 +54,7 @@ function readForm(fields: Readonly<Record<string, string>>): Pick<SheetForm, 'ta
   const figure = (key: string): number | undefined => {
     const raw = (fields[key] ?? '').trim();
     if (raw === '') return undefined;
-    const bare = raw.replace(/\s*(kgf|kg|kp|lbf|lbs?|N)$/i, '');
+    const bare = raw.replace(FORCE_BEHIND, '');
     const value = parseFigure(bare, bare.includes(',') ? ',' : '.');
     if (value === undefined || value <= 0) wrong[key] = 'A figure above zero, with its unit or without, or nothing.';
     return value;

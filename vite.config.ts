@@ -1,6 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { VitePWA } from 'vite-plugin-pwa';
 import { defineConfig } from 'vitest/config';
+import { compressAnswers } from './tools/compressAnswers.ts';
+import { inlineStyles } from './tools/inlineStyles.ts';
 import { printQrCode } from './tools/printQrCode.ts';
 
 /** A certificate of one's own, so that a phone on the same network gets the microphone: RINGTRUE_CERT and RINGTRUE_KEY name the files. */
@@ -13,6 +15,8 @@ export default defineConfig({
   preview: cert && key ? { https: { cert: readFileSync(cert), key: readFileSync(key) } } : {},
   plugins: [
     printQrCode(),
+    inlineStyles(),
+    compressAnswers(),
     VitePWA({
       registerType: 'prompt',
       workbox: { globPatterns: ['**/*.{js,css,html,svg,png,woff2}'] },

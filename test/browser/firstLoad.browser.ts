@@ -35,6 +35,32 @@ describe('the first screen', () => {
     expect(total / 1000).toBeLessThanOrEqual(BUDGET_KB);
   });
 
+  it('waits for its page and packed scripts alone: styles come inside the page, what serves later use comes later', async () => {
+    open = await openPage({ url: 'about:blank' });
+    const { page, base } = open;
+    const asked: { readonly path: string; readonly packed: boolean }[] = [];
+    page.on('response', (response) => {
+      const path = new URL(response.url()).pathname;
+      // The browser's own affair, and nothing waits for it.
+      if (/\.(svg|png|webmanifest)$/.test(path)) return;
+      asked.push({ path, packed: response.headers()['content-encoding'] === 'gzip' });
+    });
+    await page.goto(base);
+    await page.getByRole('button', { name: 'Demo: steel rear wheel' }).and(page.locator(':enabled')).waitFor();
+    const [first, ...scripts] = [...asked];
+    expect(first?.path).toBe('/');
+    expect(scripts.length).toBeGreaterThan(0);
+    for (const { path, packed } of scripts) {
+      expect(path).toMatch(/^\/assets\/[\w-]+\.js$/);
+      expect(packed).toBe(true);
+    }
+    expect(await page.locator('link[rel=stylesheet]').count()).toBe(0);
+    expect(await page.locator('body').evaluate((body) => getComputedStyle(body).margin)).toBe('0px');
+    // Its part for use without a network is fetched all the same, once the first screen stands.
+    await page.waitForFunction(async () => (await navigator.serviceWorker.ready).active !== null);
+    expect(asked.some(({ path }) => path.endsWith('/sw.js') || path.includes('workbox'))).toBe(true);
+  });
+
   it('asks for nothing from elsewhere', async () => {
     open = await openPage({ url: 'about:blank' });
     const { page, base } = open;
@@ -45,7 +71,7 @@ describe('the first screen', () => {
     });
     await page.goto(base);
     await page.getByRole('button', { name: 'New wheel' }).waitFor();
-    await page.waitForTimeout(500);
+    await page.waitForFunction(async () => (await navigator.serviceWorker.ready).active !== null);
     expect(foreign).toEqual([]);
   });
 });

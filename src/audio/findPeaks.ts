@@ -29,7 +29,7 @@ export function findPeaks(spectrum: RingSpectrum, noise: NoiseBefore | undefined
   const logs = new Float64Array(n);
   const sums = new Float64Array(n + 1);
   for (let k = 0; k < n; k++) {
-    logs[k] = 10 * Math.log10(Math.max(density[k] as number, 1e-30));
+    logs[k] = (10 / Math.LN10) * Math.log(Math.max(density[k] as number, 1e-30));
     sums[k + 1] = (sums[k] as number) + (logs[k] as number);
   }
   const lobe = Math.max(1, Math.round(1 / (spectrum.windowS * binHz)));

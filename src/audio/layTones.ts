@@ -138,7 +138,7 @@ function layInOrder(set: ToneSet, x: number, first: number, tones: ToneList, { p
     const here = -Math.log(u * ROOT_2PI) - 0.5 * (off / u) ** 2;
     const worth = k === 0 ? 0 : here - Math.log(1 / LN_RANGE + (tones.neighbours[best] as number));
     if (worth < 0) continue;
-    learn(m, n, off);
+    learn(k, n, off);
     places[best] = m + 1;
     gain[best] = worth;
     const mate = tones.mate[best] as number;
@@ -170,13 +170,16 @@ function open(set: ToneSet, x: number) {
       covariance[a * n + b] = (known[a * n + b] as number) + ANYWHERE ** 2 * (rise[a] as number) * (rise[b] as number);
 }
 
-/** A tone was found so far from where its mode was expected. */
-function learn(m: number, n: number, off: number) {
+/** The tone of the `k`th mode in order was found so far from where it was expected. What is asked later are the later modes and the first. */
+function learn(k: number, n: number, off: number) {
+  const m = order[k] as number;
   for (let b = 0; b < n; b++) row[b] = covariance[m * n + b] as number;
   const total = (row[m] as number) + (own[m] as number) ** 2;
-  for (let a = 0; a < n; a++) {
+  for (let i = 0; i < n; i++) {
+    const a = order[i] as number;
     const share = (row[a] as number) / total;
     ln[a] = (ln[a] as number) + share * off;
+    if (i <= k && a !== 0) continue;
     for (let b = 0; b < n; b++) covariance[a * n + b] = (covariance[a * n + b] as number) - share * (row[b] as number);
   }
 }

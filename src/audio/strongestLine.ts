@@ -1,4 +1,5 @@
 import type { BandSignal } from './bandSignal.ts';
+import { glideTurns } from './glidePhasor.ts';
 import { realFft } from './realFft.ts';
 
 const kept = new Map<number, Float64Array>();
@@ -27,26 +28,19 @@ export function strongestLine(
   while (size < 2 * band.count) size *= 2;
   const padded = scratch(2 * size);
   const dt = 1 / band.rateHz;
-  const beta = (2 * Math.PI * band.centreHz * glide) / rate;
+  // The phasor is written where the product will stand.
+  if (glide !== 0) glideTurns(band, -glide, rate, padded);
   let energy = 0;
   const fall = Math.exp(-decay * dt);
-  const fade = Math.exp(-rate * dt);
   let w = 1;
-  let left = 1;
-  for (let i = 0; i < band.count; i++, w *= fall, left *= fade) {
+  for (let i = 0; i < 2 * band.count; i += 2, w *= fall) {
     energy += w * w;
-    const re = samples[2 * i] as number;
-    const im = samples[2 * i + 1] as number;
-    if (glide === 0) {
-      padded[2 * i] = w * re;
-      padded[2 * i + 1] = w * im;
-    } else {
-      const angle = -beta * (1 - left);
-      const c = w * Math.cos(angle);
-      const s = w * Math.sin(angle);
-      padded[2 * i] = c * re - s * im;
-      padded[2 * i + 1] = s * re + c * im;
-    }
+    const re = w * (samples[i] as number);
+    const im = w * (samples[i + 1] as number);
+    const c = glide === 0 ? 1 : (padded[i] as number);
+    const s = glide === 0 ? 0 : (padded[i + 1] as number);
+    padded[i] = c * re - s * im;
+    padded[i + 1] = s * re + c * im;
   }
   const bins = realFft(size).complex(padded);
   let most = -1;

@@ -6,14 +6,15 @@ const TERMS = [0.35875, 0.48829, 0.14128, 0.01168] as const;
 /** Noise bandwidth of that window in units of 1/length. @source Harris 1978, table 1 */
 const NOISE_BANDWIDTH = 2.004;
 
-const sinc = (x: number) => (Math.abs(x) < 1e-9 ? 1 : Math.sin(Math.PI * x) / (Math.PI * x));
-
 /** Gain of the band filter at `x` = offset × filter length, 1 at the centre; nothing beyond the first zero, x = 4. */
 export function bandGain(x: number): number {
   if (Math.abs(x) >= 4) return 0;
-  let sum = TERMS[0] * sinc(x);
-  for (let i = 1; i < 4; i++) sum += 0.5 * (TERMS[i] as number) * (sinc(x - i) + sinc(x + i));
-  return sum / TERMS[0];
+  // The window's transform is a sum of sin(πz)/(πz) about the whole numbers −3 … 3, all of one sine; on one of them the others are 0.
+  const whole = Math.round(x);
+  if (Math.abs(x - whole) < 1e-9) return whole === 0 ? 1 : (0.5 * (TERMS[Math.abs(whole)] ?? 0)) / TERMS[0];
+  const x2 = x * x;
+  const sum = TERMS[0] - (TERMS[1] * x2) / (x2 - 1) + (TERMS[2] * x2) / (x2 - 4) - (TERMS[3] * x2) / (x2 - 9);
+  return (sum * Math.sin(Math.PI * x)) / (Math.PI * x * TERMS[0]);
 }
 
 export interface LongSpectrum {

@@ -44,6 +44,7 @@ export function completeKind(input: KindInput, id: string, path: string, problem
       })),
       ...(section.massPerLengthGPerM === undefined ? {} : { massPerLengthGPerM: section.massPerLengthGPerM }),
     })),
+    ...(input.lengths === undefined ? {} : { lengths: input.lengths }),
     ...(input.weighed
       ? { weighed: { massG: input.weighed.massG, uG: input.weighed.uG ?? SCALE_G, lengthMm: input.weighed.lengthMm } }
       : {}),

@@ -11,6 +11,7 @@ export type DescribeReason =
   | 'twoRests' // only one section may fill the rest
   | 'sectionsTooLong'
   | 'sectionsTooShort' // and no section that fills the rest
+  | 'endInNipple' // the last section of a loose spoke is all hidden
   | 'shapeImpossible'
   | 'materialImpossible'
   | 'massImpossible'

@@ -67,17 +67,23 @@ export function kindSections(
     if (!(section.lengthMm > 0)) return refuseDescription('sectionsTooShort', `${at}.lengthMm`, '> 0 mm');
     fixed += millimetres(section.lengthMm);
   }
-  const room = wire - fixed;
+  // A loose spoke's last section runs on to the end of its thread: what the nipple hides comes off it again below.
+  const unseen = kind.lengths === 'loose' ? hidden : 0;
+  const room = wire + unseen - fixed;
   const inMm = (length: number) => `${(length * 1e3).toFixed(1)} mm`;
   if (room < (rests > 0 ? millimetres(1) : -SLACK))
-    return refuseDescription('sectionsTooLong', `${field}.sections`, `${inMm(fixed)} > ${inMm(wire)}`);
+    return refuseDescription('sectionsTooLong', `${field}.sections`, `${inMm(fixed)} > ${inMm(wire + unseen)}`);
   if (rests === 0 && room > SLACK)
-    return refuseDescription('sectionsTooShort', `${field}.sections`, `${inMm(fixed)} < ${inMm(wire)}`);
+    return refuseDescription('sectionsTooShort', `${field}.sections`, `${inMm(fixed)} < ${inMm(wire + unseen)}`);
 
   const lengths = kind.sections.map((section) => (section.lengthMm === 'rest' ? room : millimetres(section.lengthMm)));
   const longest = lengths.indexOf(Math.max(...lengths));
   // Without a rest the small difference goes into the longest piece.
   if (rests === 0) lengths[longest] = (lengths[longest] ?? 0) + room;
+  const last = lengths.length - 1;
+  const seen = (lengths[last] ?? 0) - unseen;
+  if (!(seen > 0)) return refuseDescription('endInNipple', `${field}.sections.${last}.lengthMm`, `> ${inMm(unseen)}`);
+  lengths[last] = seen;
   const computed = kind.sections.map((section) => layerProperties(section.layers));
   const masses: number[] = [];
   for (const [i, section] of kind.sections.entries()) {

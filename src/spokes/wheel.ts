@@ -186,8 +186,10 @@ export interface WheelState {
 export interface SpokeKind {
   readonly id: string;
   readonly name: string;
-  /** At most one section has the length `rest`. Lengths count from the hub's support to the end of the bare wire at the rim. */
+  /** At most one section has the length `rest`. Lengths count from the hub's support; where the last one ends, `lengths` says. */
   readonly sections: readonly KindSection[];
+  /** Where its sections were measured: in the wheel, up to the nipple, or on the loose spoke, up to the end of its thread. Default `inWheel`. */
+  readonly lengths?: 'inWheel' | 'loose';
   /** A whole loose spoke put on a scale: fixes the mass of the sections whose dimensions are least known. */
   readonly weighed?: { readonly massG: number; readonly uG: number; readonly lengthMm: number };
   /** Where the dimensions come from. */

@@ -94,6 +94,7 @@ const kind = v.object({
     }),
     MOST_PIECES,
   ),
+  lengths: v.optional(v.picklist(['inWheel', 'loose'])),
   weighed: v.optional(v.object({ massG: figure, uG: v.optional(figure), lengthMm: figure })),
   source: v.optional(text),
   head: v.optional(v.picklist(['elbow', 'straight', 'none'])),

@@ -129,6 +129,26 @@ describe('a weighed spoke', () => {
     expect(middle?.bendingAcross).toBeCloseTo((190e9 * Math.PI * 0.0015 ** 4) / 64, 6);
   });
 
+  it('is the same whether its ends were measured in the wheel or on the bench, where the thread lies open', () => {
+    const inWheel = { ...catalogueKind('2.0-1.6'), weighed: { massG: gramsOf(butted, 292), uG: 0.05, lengthMm: 292 } };
+    // The plain wheel shows 8 mm of nipple.
+    const sections = inWheel.sections.map((one, i) => (i === 2 ? { ...one, lengthMm: 25 + 8 } : one));
+    const onBench = { ...inWheel, sections, lengths: 'loose' as const };
+    const there = described(plainWheel({}, {}, onBench)).described;
+    const here = described(plainWheel({}, {}, inWheel)).described;
+    for (const [i, section] of here.member.sections.entries())
+      for (const key of ['length', 'massPerLength', 'bendingAcross'] as const)
+        expect(there.member.sections[i]?.[key]).toBeCloseTo(section[key], 12);
+  });
+
+  it('whose last section would hide in the nipple is refused', () => {
+    const kind = catalogueKind('2.0-1.6');
+    const sections = kind.sections.map((one, i) => (i === 2 ? { ...one, lengthMm: 8 } : one));
+    expect(refusal(plainWheel({}, {}, { ...kind, sections, lengths: 'loose' }))).toBe(
+      'endInNipple kinds.2.0-1.6.sections.2.lengthMm > 8.0 mm',
+    );
+  });
+
   it('may be of another length than the spokes of this side', () => {
     const kind = { ...catalogueKind('2.0-1.6'), weighed: { massG: gramsOf(butted, 260), uG: 0.05, lengthMm: 260 } };
     expect((described(plainWheel({}, {}, kind)).described.member.sections[1]?.massPerLength ?? 0) * 1e3).toBeCloseTo(

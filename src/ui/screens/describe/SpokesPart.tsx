@@ -58,7 +58,7 @@ export function SpokesPart({ form, told }: { readonly form: DescribeForm; readon
   );
 }
 
-/** How long the thick ends are, as a ruler finds them on the built wheel: a spoke's own length at the rim runs on inside the nipple, unseen. */
+/** How long the thick ends are, and whether a ruler found them on the built wheel or on the loose spoke, whose thread then hides in the nipple. */
 function EndLengths({
   form,
   kindId,
@@ -68,19 +68,32 @@ function EndLengths({
   readonly kindId: string;
   readonly told: boolean;
 }) {
-  const sections = form.wheel.kinds[kindId]?.sections ?? [];
-  const rest = sections.findIndex((section) => section.lengthMm === 'rest');
-  const middle = sections[rest];
+  const kind = form.wheel.kinds[kindId];
+  const sections = kind?.sections ?? [];
+  const middle = sections.find((section) => section.lengthMm === 'rest');
   if (middle === undefined || sections.length < 2) return null;
   const side = form.wheel.sides?.left.kindId === kindId ? 'left' : 'right';
-  const nipple = form.wheel.sides?.[side].nipple.kind === 'external' ? 'the edge of the nipple' : 'the rim';
+  const external = form.wheel.sides?.[side].nipple.kind === 'external';
+  const loose = external && kind?.lengths === 'loose';
   return (
     <section aria-label="Its ends, by ruler">
       <h3>Its ends, by ruler</h3>
+      {external && (
+        <SelectField
+          label="Measured on"
+          value={loose ? 'loose' : 'inWheel'}
+          options={[
+            { value: 'inWheel', label: 'the built wheel' },
+            { value: 'loose', label: 'a loose spoke' },
+          ]}
+          onChange={(value) => form.change((wheel) => setAt(wheel, `/kinds/${pointerKey(kindId)}/lengths`, value))}
+        />
+      )}
       <p class="soft">
-        On the built wheel, as far as you see them: at the hub from where the spoke leaves it to where the {middle.name}{' '}
-        begins, at the rim from the end of the {middle.name} to {nipple}. What hides in the nipple does not count. The
-        drawing shows both.
+        {loose
+          ? `From the inside of the bend, or from under the head, to where the ${middle.name} begins, and from its end to the end of the thread. What hides in the nipple is taken off.`
+          : `As far as you see them: at the hub from where the spoke leaves it to where the ${middle.name} begins, at the rim from the end of the ${middle.name} to ${external ? 'the edge of the nipple' : 'the rim'}. What hides in the nipple does not count.`}{' '}
+        The drawing shows both.
       </p>
       <div class="pair">
         {sections.map((section, i) => {

@@ -27,6 +27,8 @@ export const describeReasonText: Readonly<Record<DescribeReason, (detail: string
   twoRests: () => 'Only one section may fill the rest of the length: give the others a length.',
   sectionsTooLong: (d) => `The spoke’s sections are longer than the spoke (${d}): shorten one.`,
   sectionsTooShort: (d) => `The spoke’s sections are shorter than the spoke (${d}): let one fill the rest.`,
+  endInNipple: (d) =>
+    `Of a loose spoke the last section runs to the end of the thread and would hide in the nipple: it must be ${d}. Measure it again.`,
   shapeImpossible: (d) => `Such a section cannot be; right would be ${d}. Measure it again.`,
   materialImpossible: (d) => `Such a material cannot be; right would be ${d}. Correct its figures.`,
   massImpossible: (d) => `Such a mass cannot be; right would be ${d}. Weigh again.`,

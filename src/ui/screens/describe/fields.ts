@@ -187,7 +187,7 @@ export const weighedLength = (kindId: string): FigureField => ({
   optional: true,
 });
 
-/** Of a section that has a length of its own; the last one ends where the nipple begins. */
+/** Of a section that has a length of its own. */
 export const sectionLength = (kindId: string, index: number, name: string): FigureField => ({
   path: `/kinds/${pointerKey(kindId)}/sections/${index}/lengthMm`,
   label: `Length of the ${name}`,

@@ -2,10 +2,10 @@ import type { DescribedMember, EndPrior, Section } from '../physics/member.ts';
 import { type Metres, metres, millimetres, newtonMetresPerRadian } from '../units.ts';
 import { type DescribeRefusal, refuseDescription } from './describeRefusal.ts';
 import { expandLayout } from './expandLayout.ts';
-import { kindSections } from './kindSections.ts';
+import { type Head, kindSections } from './kindSections.ts';
 import type { LaidSpoke } from './laidSpoke.ts';
 import { nippleSection } from './nippleSection.ts';
-import type { SideSpokes, Wheel } from './wheel.ts';
+import type { Hub, SideSpokes, Wheel } from './wheel.ts';
 
 /** Standard uncertainties where the wheel states none; a ruler is the person's or the author's of a list. `common practice` */
 export const DEFAULT_UNCERTAINTY = {
@@ -101,11 +101,9 @@ export function describeLaidSpoke(wheel: Wheel, spoke: LaidSpoke): DescribedSpok
   };
 }
 
-/** A list says nothing of the hub: its weighed spokes are taken to weigh what their length does. */
-export const headOf = ({ layout }: Wheel): 'elbow' | 'straight' | 'none' => {
-  if (layout.kind !== 'laced') return 'none';
-  return layout.hub.kind === 'straightPull' ? 'straight' : 'elbow';
-};
+/** A list says nothing of the hub. */
+export const headOf = ({ layout }: Wheel): Head => (layout.kind === 'laced' ? headAt(layout.hub) : 'unsaid');
+export const headAt = ({ kind }: Hub): 'elbow' | 'straight' => (kind === 'straightPull' ? 'straight' : 'elbow');
 
 function usedLengths(
   spoke: LaidSpoke,

@@ -13,14 +13,18 @@ const SLACK = millimetres(2);
 /** A material whose modulus is this uncertain is itself what is unknown: weighing then tells its density, not its thickness. */
 const MATERIAL_UNKNOWN = 0.08;
 
+/** What was on the scale beyond the stated length; `unsaid`: a bent end or a straight head, either as likely. */
+export type Head = 'elbow' | 'straight' | 'none' | 'unsaid';
 /**
  * Metal beyond the spoke's stated length, as a length of the wire at the hub end: bent end from the inside of the elbow to the head,
  * with the head, or the upset head of a straight spoke. `common practice`, from the usual head of 4.3 × 1.2 mm and 6 mm of bent wire.
  */
-const HEAD: Record<'elbow' | 'straight' | 'none', { readonly length: Metres; readonly u: Metres }> = {
+const HEAD: Record<Head, { readonly length: Metres; readonly u: Metres }> = {
   elbow: { length: millimetres(9), u: millimetres(2) },
   straight: { length: millimetres(5), u: millimetres(1.5) },
   none: { length: millimetres(0), u: millimetres(0) },
+  // Mean and spread of the two together.
+  unsaid: { length: millimetres(7), u: millimetres(2.7) },
 };
 /** The length at which a loose spoke was weighed is read on a ruler. */
 const RULER = millimetres(0.5);
@@ -50,7 +54,7 @@ export function kindSections(
   field: string,
   wire: Metres,
   hidden: Metres,
-  head: 'elbow' | 'straight' | 'none',
+  head: Head,
 ): KindSections | DescribeRefusal {
   if (kind.sections.length === 0) return refuseDescription('noSections', `${field}.sections`, '1');
   const rests = kind.sections.filter((section) => section.lengthMm === 'rest').length;
@@ -136,7 +140,7 @@ function solveWeighed(
   lengths: readonly number[],
   masses: readonly number[],
   hidden: Metres,
-  head: 'elbow' | 'straight' | 'none',
+  head: Head,
 ):
   | { readonly ok: true; readonly section: number; readonly mass: number; readonly uRelative: number }
   | DescribeRefusal {

@@ -194,7 +194,7 @@ export interface SpokeKind {
   readonly weighed?: { readonly massG: number; readonly uG: number; readonly lengthMm: number };
   /** Where the dimensions come from. */
   readonly source: string;
-  /** What is weighed with it beyond its length: the bent end and head, the straight head, or nothing. Default: by the hub; in a list nothing. */
+  /** What is weighed with it beyond its length: the bent end and head, the straight head, or nothing. Default: by the hub; in a list one or the other. */
   readonly head?: 'elbow' | 'straight' | 'none';
 }
 export interface KindSection {

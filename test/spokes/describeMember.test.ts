@@ -174,6 +174,23 @@ describe('a weighed spoke', () => {
     );
   });
 
+  it('in a list that says nothing of its head is as unsure as an elbow and a straight head lie apart', () => {
+    const butts = catalogueKind('2.0-1.5');
+    const spokes = Array.from({ length: 4 }, () => ({ side: 'left' as const, supportLengthMm: 292 }));
+    const middleOf = (head: SpokeKind['head']) => {
+      const kind = { ...butts, weighed: { massG: 5.4, uG: 0.02, lengthMm: 292 }, ...(head && { head }) };
+      const { member, uncertainty } = described(plainWheel({ layout: { kind: 'list', spokes } }, {}, kind)).described;
+      return { mass: member.sections[1]?.massPerLength ?? 0, u: uncertainty.massRelative };
+    };
+    const unsaid = middleOf(undefined);
+    for (const head of ['elbow', 'straight'] as const) {
+      const said = middleOf(head);
+      // 2 mm of 2.0 mm wire, either way, of a middle that weighs 14 g/m and is 239 mm long: 1.5 %.
+      expect(Math.abs(said.mass / unsaid.mass - 1)).toBeCloseTo((2 * 24.82) / (239 * unsaid.mass * 1e3), 3);
+      expect(Math.abs(said.mass / unsaid.mass - 1)).toBeLessThan(unsaid.u);
+    }
+  });
+
   it('is as sure as the scale, the ruler and the head allow', () => {
     const kind = { ...catalogueKind('plain-2.0'), weighed: { massG: 7.3, uG: 0.05, lengthMm: 292 } };
     const { massRelative } = described(plainWheel({}, {}, kind)).described.uncertainty;

@@ -1,4 +1,4 @@
-import { DEFAULT_UNCERTAINTY, headOf } from '../../../spokes/describeMember.ts';
+import { DEFAULT_UNCERTAINTY, headAt } from '../../../spokes/describeMember.ts';
 import { asList } from '../../../spokes/editList.ts';
 import type { Lacing, ListedLayout, SideSpokes, Wheel } from '../../../spokes/wheel.ts';
 import { inMillimetres } from '../../../units.ts';
@@ -113,8 +113,8 @@ function ListInstead({ form }: { readonly form: DescribeForm }) {
 
 /** A list says nothing of the hub, so what was weighed with a spoke goes along with its kind; and its lengths stay as unsure as they were. */
 function listedWheel(wheel: Wheel, layout: ListedLayout): Wheel {
-  const head = headOf(wheel);
-  const kinds = Object.fromEntries(Object.entries(wheel.kinds).map(([id, kind]) => [id, { head, ...kind }]));
+  const head = wheel.layout.kind === 'laced' ? { head: headAt(wheel.layout.hub) } : {};
+  const kinds = Object.fromEntries(Object.entries(wheel.kinds).map(([id, kind]) => [id, { ...head, ...kind }]));
   const lengthMm = inMillimetres(DEFAULT_UNCERTAINTY.computedLength);
   const unsure = (side: SideSpokes): SideSpokes => ({ ...side, uncertainty: { lengthMm, ...side.uncertainty } });
   const { sides } = wheel;

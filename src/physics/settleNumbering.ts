@@ -15,6 +15,8 @@ const APART = 0.12;
 const AMBIGUOUS = 0.15;
 /** Less posterior weight than this on rivals far away lies outside an interval of 95 %, one half of what that leaves. */
 const LEFT_OUT = 0.025;
+/** The interval that is shown reaches so many standard uncertainties. */
+const EXPANDED = 2;
 /** Below this weight a rival is not worth widening the interval. */
 const NEGLIGIBLE = 0.003;
 /** The fit must explain the tones better than chance by this much, ln evidence, unless it leaves none: a lone tone contradicts nothing. */
@@ -72,15 +74,7 @@ export const settleNumbering = (
   const leaves = best.numbering.modes.some((mode) => mode === 0);
   if ((leaves && best.lnEvidence < BETTER_THAN_CHANCE) || explained === 'none') return outside(spoke, tones);
   if (pair > 0.5) return { ok: false, reason: 'pairOnly', detail: `${Math.exp(lnT).toFixed(0)} N mean of the pair` };
-  if (far > AMBIGUOUS) {
-    const rival = weighed.find((w) => isFar(w, fitted));
-    const other = Math.exp(rival?.fit.fitted.lnT ?? lnT);
-    return {
-      ok: false,
-      reason: 'numberingAmbiguous',
-      detail: `${Math.exp(lnT).toFixed(0)} N or ${other.toFixed(0)} N`,
-    };
-  }
+  if (far > AMBIGUOUS) return ambiguous(weighed, fitted);
   const own: JointPart = {
     fitted,
     fitSpoke: best.spoke,
@@ -98,11 +92,21 @@ export const settleNumbering = (
     ...(joint ?? own),
     rivals: { shift: first, variance: Math.max(second - first * first, 0) + doubt },
   });
+  // An interval that would take in a slack spoke says nothing but that a rival stands.
+  if (far > LEFT_OUT && EXPANDED * Math.hypot(reading.uOwnN, reading.uCommonN) > reading.tensionN)
+    return ambiguous(weighed, fitted);
   if (reading.agreement < CONTRADICTION || explained === 'few')
     return { ok: false, reason: 'tonesContradictMember', detail: detailOf(reading) };
   if (reading.tensionN < LOWEST_TENSION || reading.tensionN > HIGHEST_TENSION)
     return { ok: false, reason: 'outOfRange', detail: `${reading.tensionN.toFixed(0)} N` };
   return doubt > 0 ? { ...reading, doubted: true } : reading;
+};
+
+const ambiguous = (weighed: readonly Weighed[], fitted: FittedSpoke): MeasureRefusal => {
+  const rival = weighed.find((w) => isFar(w, fitted));
+  const here = Math.exp(fitted.lnT).toFixed(0);
+  const there = Math.exp(rival?.fit.fitted.lnT ?? fitted.lnT).toFixed(0);
+  return { ok: false, reason: 'numberingAmbiguous', detail: `${here} N or ${there} N` };
 };
 
 /** One in fifty of the sounds that the ear doubts is no spoke; then the tension is anywhere within a factor of two (ln 0.7): 0.02 · 0.7². */

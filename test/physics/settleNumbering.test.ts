@@ -14,10 +14,10 @@ const SPOKE = spokeOf(prepareMember(described(A)), [
 ]);
 const { tones, weighed } = weighNumberings(SPOKE);
 const best = weighed[0] as Weighed;
-/** The best answer and another one at a fifth of its tension, with this share of the evidence. */
-const withRival = (share: number): Reading | MeasureRefusal => {
+/** The best answer and another one at a fifth (or less) of its tension, with this share of the evidence. */
+const withRival = (share: number, times = 5): Reading | MeasureRefusal => {
   const { fit } = best;
-  const fitted = { ...fit.fitted, lnT: fit.fitted.lnT - Math.log(5) };
+  const fitted = { ...fit.fitted, lnT: fit.fitted.lnT - Math.log(times) };
   const rival: Weighed = {
     ...best,
     fit: { ...fit, fitted },
@@ -45,6 +45,11 @@ describe('a rival far away', () => {
       0.05 * Math.log(5) ** 2,
       6,
     );
+  });
+  it('leaves no answer where the interval would take in a slack spoke', () => {
+    // 2·√(0.06 · (ln 30)²) = 1.67 times the tension.
+    const result = withRival(0.06, 30);
+    expect(result.ok ? 'answered' : result.reason).toBe('numberingAmbiguous');
   });
   it('leaves no answer where it has much', () => {
     const result = withRival(0.2);

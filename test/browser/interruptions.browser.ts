@@ -27,6 +27,22 @@ const heard = async (page: Page) =>
 /** Lost when the page is loaded anew. */
 const mark = (page: Page) => page.evaluate(() => void Object.assign(globalThis, { marked: true }));
 const isMarked = (page: Page) => page.evaluate(() => 'marked' in globalThis);
+/** The tab hears nothing of what others save, as one that was asleep. */
+const deafen = (page: Page) => page.addInitScript(() => Reflect.deleteProperty(globalThis, 'BroadcastChannel'));
+/** Of each round in the device's own database. */
+const pluckCounts = (page: Page) =>
+  page.evaluate(
+    () =>
+      new Promise<readonly number[]>((resolve, reject) => {
+        const opening = indexedDB.open('ringtrue');
+        opening.onerror = () => reject(opening.error);
+        opening.onsuccess = () => {
+          const asking = opening.result.transaction('rounds').objectStore('rounds').getAll();
+          asking.onerror = () => reject(asking.error);
+          asking.onsuccess = () => resolve(asking.result.map(({ round }) => round.plucks.length));
+        };
+      }),
+  );
 const setVisibility = (page: Page, state: 'visible' | 'hidden') =>
   page.evaluate((wanted) => {
     Object.defineProperty(document, 'visibilityState', { configurable: true, get: () => wanted });
@@ -63,7 +79,7 @@ describe('the way back', () => {
 });
 
 describe('two tabs', () => {
-  it('the one in sight says that the other saved; one in the background begins anew when it comes back', async () => {
+  it('show the same round as it grows, and only one of them listens', async () => {
     open = await openPage();
     const { page, context, base, errors } = open;
     const other = await context.newPage();
@@ -75,14 +91,50 @@ describe('two tabs', () => {
     }
     await setVisibility(third, 'hidden');
     await demoUnderWay(page);
-    await other.getByText('Something was saved in another tab').waitFor();
-    expect(await isMarked(other)).toBe(true);
-    await other.getByRole('button', { name: 'Reload' }).click();
-    await other.getByRole('link', { name: /Demo: rear wheel, 32 steel/ }).waitFor();
-    expect(await isMarked(third)).toBe(true);
+    await other.getByRole('link', { name: /Demo: rear wheel, 32 steel/ }).click();
+    await other.getByRole('button', { name: /Go on at spoke/ }).waitFor();
+    const before = await heard(other);
+    await other.getByText(new RegExp(`\\b${before + 2} of 32`)).waitFor({ timeout: 60_000 });
+    await other.getByRole('button', { name: /Go on at spoke/ }).click();
+    await other.getByText('Another tab or window of this app listens already.').waitFor();
+
+    await page.getByRole('button', { name: 'Pause' }).click();
+    await other.getByRole('button', { name: /Go on at spoke/ }).click();
+    const then = await heard(other);
+    await page.getByText(new RegExp(`\\b${then + 1} of 32`)).waitFor({ timeout: 60_000 });
+    await other.getByRole('button', { name: 'Pause' }).click();
+    // One more may have sounded without being settled.
+    const last = await heard(other);
     await setVisibility(third, 'visible');
-    await third.getByRole('link', { name: /Demo: rear wheel, 32 steel/ }).waitFor();
-    expect(await isMarked(third)).toBe(false);
+    await third
+      .getByText(new RegExp(`\\b(${last}|${last + 1}) spokes heard`))
+      .and(third.locator(':visible'))
+      .waitFor();
+    for (const tab of [other, third]) expect(await isMarked(tab)).toBe(true);
+    expect(errors).toEqual([]);
+  });
+
+  it('one that heard nothing of the other writes over nothing: both rounds are kept', async () => {
+    open = await openPage();
+    const { page, context, base, errors } = open;
+    const other = await context.newPage();
+    await deafen(other);
+    await other.goto(base);
+    await other.getByRole('button', { name: 'Understood' }).click();
+    await other.getByRole('button', { name: /Demo: steel rear wheel/ }).click();
+    await other.getByRole('button', { name: 'Play the demo aloud' }).waitFor();
+    await page.reload();
+    await page.getByRole('button', { name: /Demo: steel rear wheel/ }).click();
+    await page.getByRole('button', { name: 'Play the demo aloud' }).click();
+    await page.getByText(/\b[2-9] of 32/).waitFor({ timeout: 60_000 });
+    await page.getByRole('button', { name: 'Pause' }).click();
+    await other.getByRole('button', { name: 'Play the demo aloud' }).click();
+    await other.getByText('Another tab or window of this app changed the same wheel.').waitFor();
+    await other.getByText(/\b[2-9] of 32/).waitFor({ timeout: 60_000 });
+    await other.getByRole('button', { name: 'Pause' }).click();
+    await expect.poll(() => pluckCounts(other)).toHaveLength(2);
+    const plucks = await pluckCounts(other);
+    for (const count of plucks) expect(count).toBeGreaterThanOrEqual(4);
     expect(errors).toEqual([]);
   });
 });

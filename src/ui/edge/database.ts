@@ -4,6 +4,8 @@ import type { StorageProblem } from '../store/message.ts';
 
 /** A wheel without its rounds, which are kept one by one: a pluck then rewrites its round, not the wheel's whole past. */
 export type WheelRecord = Omit<Wheel, 'rounds'>;
+/** Another one with each change of the wheel or its rounds, so that a tab sees that another one was there. */
+type Stamped = WheelRecord & { readonly stamp?: string };
 export interface RoundRecord {
   readonly wheelId: string;
   readonly round: Round;
@@ -16,7 +18,7 @@ export interface RecordingRecord {
 }
 
 interface Schema extends DBSchema {
-  wheels: { key: string; value: WheelRecord };
+  wheels: { key: string; value: Stamped };
   rounds: { key: [string, string]; value: RoundRecord; indexes: { wheel: string } };
   recordings: { key: string; value: RecordingRecord; indexes: { wheel: string } };
   /** Preferences, unfinished forms and where the person was, each under its name. */
@@ -32,6 +34,9 @@ export interface Loaded {
   readonly preferences: Readonly<Record<string, unknown>>;
 }
 
+/** `overtaken`: another tab changed the wheel since it was last read here, and nothing was written over that. */
+export type Written = 'written' | 'overtaken' | 'failed';
+
 /** One change to what is kept: all of it is written, or none. */
 export interface Change {
   readonly wheel: WheelRecord;
@@ -39,11 +44,11 @@ export interface Change {
   readonly deleteRounds: readonly string[];
 }
 
-/** What is kept on this device. Every method settles; a failure is told to `tell` and comes back as false. */
+/** What is kept on this device. Every method settles; a failure is told to `tell` and comes back as false, undefined or `failed`. */
 export interface Database {
   load(): Promise<Loaded | undefined>;
-  write(change: Change): Promise<boolean>;
-  deleteWheel(id: string): Promise<boolean>;
+  write(change: Change): Promise<Written>;
+  deleteWheel(id: string): Promise<Written>;
   putPreference(name: string, value: unknown): Promise<boolean>;
   putRecording(recording: RecordingRecord): Promise<boolean>;
   getRecording(id: string): Promise<RecordingRecord | undefined>;
@@ -59,6 +64,8 @@ export interface Database {
  */
 export function openDatabase(tell: (problem: StorageProblem) => void): Database {
   let opening: Promise<IDBPDatabase<Schema>> | undefined;
+  /** The stamp of each wheel as it was last read or written here. */
+  let known = new Map<string, string | undefined>();
   const connect = () => {
     opening ??= openDB<Schema>(NAME, VERSION, {
       upgrade: (db) => {
@@ -95,22 +102,35 @@ export function openDatabase(tell: (problem: StorageProblem) => void): Database 
       return true;
     })) ?? false;
 
+  const unlessOvertaken = async (work: (db: IDBPDatabase<Schema>) => Promise<Written>) => (await run(work)) ?? 'failed';
+
   return {
-    load: () => run(loadAll),
+    load: async () => {
+      const all = await run(loadAll);
+      if (all) known = new Map(all.stamps);
+      return all;
+    },
     write: ({ wheel, putRounds, deleteRounds }) =>
-      done(async (db) => {
+      unlessOvertaken(async (db) => {
         const transaction = db.transaction(['wheels', 'rounds'], 'readwrite', { durability: 'strict' });
+        const wheels = transaction.objectStore('wheels');
         const rounds = transaction.objectStore('rounds');
+        if ((await wheels.get(wheel.id))?.stamp !== known.get(wheel.id)) return 'overtaken';
+        const stamp = crypto.randomUUID();
         await Promise.all([
-          transaction.objectStore('wheels').put(wheel),
+          wheels.put({ ...wheel, stamp }),
           ...putRounds.map((round) => rounds.put({ wheelId: wheel.id, round })),
           ...deleteRounds.map((id) => rounds.delete([wheel.id, id])),
           transaction.done,
         ]);
+        known.set(wheel.id, stamp);
+        return 'written';
       }),
     deleteWheel: (id) =>
-      done(async (db) => {
+      unlessOvertaken(async (db) => {
         const transaction = db.transaction(['wheels', 'rounds', 'recordings'], 'readwrite');
+        const kept = await transaction.objectStore('wheels').get(id);
+        if (kept !== undefined && kept.stamp !== known.get(id)) return 'overtaken';
         const keys = await transaction.objectStore('recordings').index('wheel').getAllKeys(id);
         await Promise.all([
           transaction.objectStore('wheels').delete(id),
@@ -118,6 +138,8 @@ export function openDatabase(tell: (problem: StorageProblem) => void): Database 
           ...keys.map((key) => transaction.objectStore('recordings').delete(key)),
           transaction.done,
         ]);
+        known.delete(id);
+        return 'written';
       }),
     putPreference: (name, value) => done((db) => db.put('preferences', value, name)),
     putRecording: (recording) => done((db) => db.put('recordings', recording)),
@@ -128,7 +150,9 @@ export function openDatabase(tell: (problem: StorageProblem) => void): Database 
   };
 }
 
-async function loadAll(db: IDBPDatabase<Schema>): Promise<Loaded> {
+async function loadAll(
+  db: IDBPDatabase<Schema>,
+): Promise<Loaded & { readonly stamps: readonly (readonly [string, string | undefined])[] }> {
   const transaction = db.transaction(['wheels', 'rounds', 'preferences']);
   const preferencesStore = transaction.objectStore('preferences');
   const [wheels, rounds, names, values] = await Promise.all([
@@ -140,7 +164,8 @@ async function loadAll(db: IDBPDatabase<Schema>): Promise<Loaded> {
   const roundsOf = new Map<string, Round[]>();
   for (const { wheelId, round } of rounds) roundsOf.set(wheelId, [...(roundsOf.get(wheelId) ?? []), round]);
   return {
-    wheels: wheels.map((wheel) => ({
+    stamps: wheels.map(({ id, stamp }) => [id, stamp] as const),
+    wheels: wheels.map(({ stamp: _, ...wheel }) => ({
       ...wheel,
       rounds: (roundsOf.get(wheel.id) ?? []).sort((a, b) => a.startedAt.localeCompare(b.startedAt)),
     })),

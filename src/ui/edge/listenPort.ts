@@ -6,6 +6,7 @@ import { openSpeaker, playedSource } from '../../audio/edge/playedSource.ts';
 import type { SoundSource, SourceFailure } from '../../audio/edge/soundSource.ts';
 import { DEMO_RATE_HZ, demoOf } from '../store/demoWheels.ts';
 import type { ListenFailure, ListenHandlers, ListenPort, Opened } from '../store/ports.ts';
+import { takeEar } from './takeEar.ts';
 
 /** The same demo sounds the same each time. */
 const DEMO_SEED = 24;
@@ -49,9 +50,18 @@ export function createListenPort(): ListenPort {
   };
 }
 
-function opened(source: SoundSource, handlers: ListenHandlers): Opened {
+async function opened(source: SoundSource, handlers: ListenHandlers): Promise<Opened> {
+  const letGo = await takeEar();
+  if (letGo === undefined) {
+    source.stop();
+    return { ok: false, problem: 'heardElsewhere' };
+  }
   const hearing = openHearing(source, undefined, handlers.onEar, handlers.onNews);
-  return { ok: true, listening: { kind: source.kind, settings: source.settings, ...hearing } };
+  const close = () => {
+    hearing.close();
+    letGo();
+  };
+  return { ok: true, listening: { kind: source.kind, settings: source.settings, ...hearing, close } };
 }
 
 const failed = ({ problem, detail, wav }: SourceFailure): ListenFailure => ({

@@ -1,41 +1,79 @@
 import type { StoreApi } from 'zustand/vanilla';
 import type { Wheel } from '../../spokes/wheel.ts';
 import type { AppState } from '../store/appState.ts';
-import type { Change, Database } from './database.ts';
+import { mergeEdits } from '../store/mergeEdits.ts';
+import type { Change, Database, Written } from './database.ts';
+
+/** What several tabs keep together. */
+export interface Together {
+  /** All wheels as they are kept now; absent where they cannot be read. */
+  readonly read: () => Promise<readonly Wheel[] | undefined>;
+  /** Takes over wheels that are kept already. */
+  readonly adopt: (wheels: readonly Wheel[]) => void;
+  /** A change of this tab met one of another tab; both are brought together. */
+  readonly onOvertaken: () => void;
+}
 
 /**
  * Saves what changed, as it changes: a subscriber, no action calls it. Parts of the state are compared by identity, so that a
  * pluck writes its round alone; while one write runs, later changes of the same wheel wait and become one. What could not be
- * written stays owed and is tried again with the next change.
+ * written stays owed and is tried again with the next change. Where another tab was quicker, what it saved is read and brought together
+ * with what is here first, so that nothing of either is written over.
  *
  * @param soon When to begin: in the app once the change is on the screen.
- * @returns `settled` waits until all is written, `stop` ends the watching
+ * @returns `settled` waits until all is written, `catchUp` reads what another tab saved, `stop` ends the watching
  */
 export function saveChanges(
   store: StoreApi<AppState>,
   database: Database,
+  together: Together,
   onFirstSave: () => void,
   soon: (work: () => void) => void = queueMicrotask,
-): { readonly settled: () => Promise<void>; readonly stop: () => void } {
-  const saved = new Map<string, Wheel>(store.getState().wheels.list.map((wheel) => [wheel.id, wheel]));
+): { readonly settled: () => Promise<void>; readonly catchUp: () => void; readonly stop: () => void } {
+  let saved = new Map<string, Wheel>(store.getState().wheels.list.map((wheel) => [wheel.id, wheel]));
   let savedPreferences: Readonly<Record<string, unknown>> = preferencesOf(store.getState());
   let first = true;
   let writing = Promise.resolve();
   let running = false;
+  let behind = false;
 
   const writeOwed = async () => {
     running = true;
     const tried = new Set<unknown>();
-    for (let owed = nextOwed(tried); owed; owed = nextOwed(tried)) {
+    for (;;) {
+      if (behind && (await readOthers())) tried.clear();
+      const owed = nextOwed(tried);
+      if (owed === undefined) break;
       tried.add(owed.token);
-      if (await owed.write()) {
+      const written = await owed.write();
+      if (written === 'written') {
         owed.remember();
         if (first) onFirstSave();
         first = false;
+      } else if (written === 'overtaken') {
+        owed.forget();
+        behind = true;
+        together.onOvertaken();
       }
     }
     // At once and not in a later turn: a change that came in between would be missed.
     running = false;
+  };
+
+  /** Where nothing can be read all stays as it was, what is owed too. */
+  const readOthers = async () => {
+    behind = false;
+    const read = await together.read();
+    if (read === undefined) return false;
+    const theirs = read.map((wheel) => {
+      const known = saved.get(wheel.id);
+      return known && JSON.stringify(known) === JSON.stringify(wheel) ? known : wheel;
+    });
+    const here = store.getState().wheels.list;
+    const merged = mergeEdits([...saved.values()], here, theirs);
+    saved = new Map(theirs.map((wheel) => [wheel.id, wheel]));
+    if (merged.length !== here.length || merged.some((wheel) => !here.includes(wheel))) together.adopt(merged);
+    return true;
   };
 
   const nextOwed = (tried: ReadonlySet<unknown>) => {
@@ -47,27 +85,35 @@ export function saveChanges(
       return {
         token: wheel,
         write: () => database.write(changeBetween(before, wheel)),
-        remember: () => saved.set(wheel.id, wheel),
+        remember: () => void saved.set(wheel.id, wheel),
+        forget: () => {},
       };
     }
     for (const id of saved.keys())
       if (!state.wheels.list.some((wheel) => wheel.id === id) && !tried.has(id))
-        return { token: id, write: () => database.deleteWheel(id), remember: () => saved.delete(id) };
+        return {
+          token: id,
+          write: () => database.deleteWheel(id),
+          remember: () => void saved.delete(id),
+          // It was changed elsewhere meanwhile: it comes back, to be looked at first.
+          forget: () => void saved.delete(id),
+        };
     const preferences = preferencesOf(state);
     for (const [name, value] of Object.entries(preferences))
       if (savedPreferences[name] !== value && !tried.has(value))
         return {
           token: value,
-          write: () => database.putPreference(name, value),
+          write: async (): Promise<Written> => ((await database.putPreference(name, value)) ? 'written' : 'failed'),
           remember: () => {
             savedPreferences = { ...savedPreferences, [name]: value };
           },
+          forget: () => {},
         };
     return undefined;
   };
 
   let pending = false;
-  const stop = store.subscribe(() => {
+  const begin = () => {
     if (running || pending) return;
     pending = true;
     writing = new Promise((resolve) => {
@@ -76,10 +122,15 @@ export function saveChanges(
         resolve(writeOwed());
       });
     });
-  });
+  };
+  const stop = store.subscribe(begin);
   return {
     settled: async () => {
       while (running || pending) await writing;
+    },
+    catchUp: () => {
+      behind = true;
+      begin();
     },
     stop,
   };

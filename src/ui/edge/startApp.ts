@@ -3,7 +3,7 @@ import type { MessageCode } from '../store/message.ts';
 import type { Ports } from '../store/ports.ts';
 import type { App } from '../store/useStore.ts';
 import { afterPaint } from './afterPaint.ts';
-import { type Database, openDatabase } from './database.ts';
+import { type Database, openDatabase, type Written } from './database.ts';
 import { createFeedback } from './feedback.ts';
 import { createListenPort } from './listenPort.ts';
 import { loadState } from './loadState.ts';
@@ -24,10 +24,8 @@ export function startApp(): App {
   // The world outside may speak before the app is put together; nothing it says then can matter yet.
   let tell: (code: MessageCode, detail?: string) => void = () => {};
   let noticeWakeLock: (state: 'off' | 'held' | 'unavailable') => void = () => {};
-  const tabs = watchOtherTabs(
-    () => app.store.getState().listening.source !== undefined,
-    () => tell('changedElsewhere'),
-  );
+  let readOthers = () => {};
+  const tabs = watchOtherTabs(() => readOthers());
   const database = announced(
     openDatabase((problem) => tell(problem)),
     tabs.announce,
@@ -67,7 +65,16 @@ export function startApp(): App {
     // Those alone: what was said meanwhile, of a new version for one, stands.
     const { preferences, wheels } = state;
     app.store.setState({ preferences, wheels });
-    saveChanges(app.store, database, () => void keepAsked(), afterPaint);
+    const together = {
+      read: async () => {
+        const kept = await loadState(database, app.store.getState());
+        return kept.state.wheels.status === 'failed' ? undefined : kept.state.wheels.list;
+      },
+      adopt: app.adoptWheels,
+      onOvertaken: () => tell('changedElsewhere'),
+    };
+    const saving = saveChanges(app.store, database, together, () => void keepAsked(), afterPaint);
+    readOthers = saving.catchUp;
     for (const name of unreadable) tell('storageUnreadable', name);
     app.resume(session);
     await app.refreshRecordings();
@@ -78,8 +85,8 @@ export function startApp(): App {
 
 /** Tells the other tabs of every wheel that was written or deleted. */
 const announced = (database: Database, announce: () => void): Database => {
-  const told = (written: boolean) => {
-    if (written) announce();
+  const told = (written: Written) => {
+    if (written === 'written') announce();
     return written;
   };
   return {

@@ -1,4 +1,5 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
+import type { Wheel } from '../../spokes/wheel.ts';
 import type { AppActions } from './appActions.ts';
 import type { AppState, FilesState, ListeningState, Session } from './appState.ts';
 import type { Desk } from './desk.ts';
@@ -18,6 +19,8 @@ import { wheelActions } from './wheelActions.ts';
 /** The app and what the world outside may tell it by itself. */
 export interface RunningApp extends App {
   readonly tell: (code: MessageCode, detail?: string) => void;
+  /** Takes over what another tab saved, a round that is being walked included. */
+  readonly adoptWheels: (wheels: readonly Wheel[]) => void;
   /** Goes on where the person was when the page closed. */
   readonly resume: (session: Session | undefined) => void;
   readonly updateReady: () => void;
@@ -63,6 +66,7 @@ export function createApp(ports: Ports, initial: AppState = INITIAL_STATE): Runn
     store,
     actions,
     tell: messages.say,
+    adoptWheels: wheels.adopt,
     resume: wheels.resume,
     updateReady: () => desk.set({ update: 'ready' }),
     whenRoundRests: (then) => whenRoundRests(store, then),

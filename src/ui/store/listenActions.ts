@@ -85,7 +85,13 @@ export function listenActions({ get, set, ports, live }: Desk, { say, unsay }: M
   /** Opens the microphone for whoever wants it. */
   const listenFor = (by: EarUser) => {
     ports.feedback.unlock();
-    for (const problem of ['microphoneRefused', 'microphoneEnded', 'soundInterrupted', 'earFailed'] as const)
+    for (const problem of [
+      'microphoneRefused',
+      'microphoneEnded',
+      'soundInterrupted',
+      'earFailed',
+      'heardElsewhere',
+    ] as const)
       unsay(problem);
     return start((handlers) => ports.listen.microphone(handlers), by);
   };

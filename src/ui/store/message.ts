@@ -34,14 +34,15 @@ export type CaptureProblem =
   | 'soundInterrupted' // a call, the lock screen, another app
   | 'soundDidNotStart'
   | 'samplesLost'
-  | 'earFailed'; // the worker stopped
+  | 'earFailed' // the worker stopped
+  | 'heardElsewhere'; // another tab listens
 
 export type StorageProblem =
   | 'storageFull'
   | 'storageRefused'
   | 'storageBlocked' // another tab holds an older version open
   | 'storageLost' // the browser closed the database
-  | 'changedElsewhere' // another tab saved
+  | 'changedElsewhere' // another tab changed what was changed here
   | 'storageUnreadable' // a saved wheel did not pass the gate
   | 'storageMayBeCleared'; // the browser did not promise to keep it
 

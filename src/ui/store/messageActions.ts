@@ -33,7 +33,6 @@ const OFFER: Partial<Record<MessageCode, MessageOffer>> = {
   earFailed: 'listenAgain',
   microphoneBusy: 'listenAgain',
   rateUntrue: 'reload',
-  changedElsewhere: 'reload',
   measureFailed: 'reload',
   updateReady: 'applyUpdate',
 };

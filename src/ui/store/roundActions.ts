@@ -264,6 +264,19 @@ export function roundActions(desk: Desk, { say, unsay }: Messages, queue: Measur
       void openHows();
       void queue.ask(wheelId, open.id);
     },
+    /** As another tab left the open wheel: the walk stands where that leaves it, or goes on where something is heard here. */
+    adopt: (wheelId: string) => {
+      const wheel = find(wheelId);
+      const now = get().round;
+      const kept = wheel?.rounds.findLast((round) => (now ? round.id === now.round.id : !round.finishedAt));
+      if (kept !== undefined && kept === now?.round) return;
+      if (!wheel || !kept) return set({ round: undefined });
+      const walk = now && live.listening ? { ...walkOf(now), round: kept } : resumeWalk(kept, sidesOf(wheel));
+      const stands = walk.phase === 'finished' || kept.finishedAt ? 'finished' : live.listening ? walk.phase : 'paused';
+      set({ round: viewWalk(wheelId, { ...walk, phase: stands }, now?.last, howOf(wheel, kept, walk.spoke)) });
+      void openHows();
+      void queue.ask(wheelId, kept.id);
+    },
     /** After a reload: at the very spoke where the page closed. */
     standAt: (spoke: number) => {
       const now = get().round;

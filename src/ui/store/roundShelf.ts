@@ -16,12 +16,14 @@ export function roundShelf({ get, set }: Pick<Desk, 'get' | 'set'>) {
       return laid.ok ? laid.spokes.map((spoke) => spoke.side) : [];
     },
     /** Puts a round into its wheel; the shelf keeps its order. */
-    putRound: (wheelId: string, round: Round) =>
+    putRound: (wheelId: string, round: Round) => {
+      if (get().wheels.list.some((wheel) => wheel.id === wheelId && wheel.rounds.includes(round))) return;
       change(wheelId, ({ rounds }) =>
         rounds.some((one) => one.id === round.id)
           ? rounds.map((one) => (one.id === round.id ? round : one))
           : [...rounds, round],
-      ),
+      );
+    },
     dropRound: (wheelId: string, roundId: string) => {
       if (get().round?.round.id === roundId) set({ round: undefined });
       change(wheelId, ({ rounds }) => rounds.filter((round) => round.id !== roundId));

@@ -96,7 +96,14 @@ export function wheelActions(
     newId: () => ports.clock.newId(),
     now: () => ports.clock.now(),
   } satisfies Partial<AppActions>;
-  return { actions, resume };
+  /** As another tab left them. */
+  const adopt = (list: readonly Wheel[]) => {
+    set({ wheels: { ...get().wheels, list: newestFirst(list) } });
+    const { openId } = get().wheels;
+    if (openId !== undefined && !find(openId)) close();
+    else if (openId !== undefined) rounds.adopt(openId);
+  };
+  return { actions, resume, adopt };
 }
 
 /** With every default that the format has: what a form left out is then the same as after a reload. */

@@ -54,6 +54,10 @@ const MESSAGES: Readonly<Record<MessageCode, Say>> = {
     'A part of the sound was lost; a pluck in that moment does not count.',
     'Close other apps if this repeats.',
   ),
+  heardElsewhere: plain(
+    'Another tab or window of this app listens already.',
+    'Pause the round there, then start listening again.',
+  ),
   earFailed: plain('The hearing part stopped. The round stands as it is.', 'Start listening again.'),
 
   storageFull: plain(
@@ -66,8 +70,8 @@ const MESSAGES: Readonly<Record<MessageCode, Say>> = {
   ),
   storageBlocked: plain('Another tab holds an older version open.', 'Close the other tab, then reload this one.'),
   changedElsewhere: plain(
-    'Something was saved in another tab or window of this app.',
-    'Reload before you change anything here; what is saved from both could not be told apart.',
+    'Another tab or window of this app changed the same wheel.',
+    'Both changes are kept; where both changed the same figure, the one made here stands.',
   ),
   storageLost: plain('The browser closed the saved data.', 'Export everything to a file now, then reload.'),
   storageUnreadable: (name) => ({

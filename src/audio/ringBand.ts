@@ -85,7 +85,16 @@ export const reachesInto = (other: RingBand, b: RingBand): boolean =>
 /** What is so much fainter is next to nothing after the band's own filter. */
 const FAR_BELOW_DB = 40;
 
-/** The band with everything taken out that other bands are known to hold. */
+/** Farther from the centre, in cores, is what the filter's edge makes of something else. */
+const OF_BAND = 1.4;
+/** Is a tone at this frequency one of the band? */
+export const isOf = (b: RingBand, frequencyHz: number): boolean =>
+  Math.abs(frequencyHz - b.centreHz) <= OF_BAND * b.coreHz;
+
+/**
+ * The band with everything taken out that other bands are known to hold. What another one had to fit at its edge although it is this
+ * one's stays: it is told here or nowhere.
+ */
 export function without(b: RingBand, bands: readonly RingBand[]): BandSignal {
   const samples = new Float64Array(b.raw.samples);
   const dt = 1 / b.raw.rateHz;
@@ -95,6 +104,7 @@ export function without(b: RingBand, bands: readonly RingBand[]): BandSignal {
     for (const c of fit.components) {
       const frequencyHz = other.raw.centreHz + c.omega / (2 * Math.PI);
       const off = frequencyHz - b.raw.centreHz;
+      if (isOf(b, frequencyHz) && !isOf(other, frequencyHz)) continue;
       const gain = bandGain(off * b.filterS) / bandGain((c.omega / (2 * Math.PI)) * other.filterS);
       if (Math.abs(off) * b.filterS >= 4 || Math.abs(gain) < 1e-6 || Math.abs(gain) > 10) continue;
       const late = b.elapsedS - other.elapsedS;

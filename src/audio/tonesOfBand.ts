@@ -1,7 +1,7 @@
 import type { Damped, DampedFit } from './fitExponentials.ts';
 import type { NoiseBefore } from './noiseBefore.ts';
 import type { BandModel } from './refineBand.ts';
-import { floorOf, type RingBand } from './ringBand.ts';
+import { floorOf, isOf, type RingBand } from './ringBand.ts';
 import { bandGain } from './takeBand.ts';
 
 /** A tone with everything the fit knows of it. */
@@ -49,7 +49,7 @@ export function tonesOf(
   fit.components.forEach((c, k) => {
     const frequencyHz = b.raw.centreHz + c.omega / (2 * Math.PI);
     if (
-      Math.abs(frequencyHz - b.centreHz) > 1.4 * b.coreHz ||
+      !isOf(b, frequencyHz) ||
       c.decay > FASTEST_DECAY ||
       Math.PI * frequencyHz < LEAST_QUALITY * c.decay ||
       frequencyHz < 40

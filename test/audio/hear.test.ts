@@ -2,8 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { hear } from '../../src/audio/hear.ts';
 import type { Heard } from '../../src/contract.ts';
 import { hertz } from '../../src/units.ts';
+import { addNoise } from '../signals/noise.ts';
+import { addPartials } from '../signals/partials.ts';
 import type { SimulatedPluck } from '../signals/pluck.ts';
 import { fullSet, singleSet } from '../signals/pluckSets.ts';
+import { seededRandom } from '../signals/random.ts';
 
 const cents = (a: number, b: number) => Math.abs(1200 * Math.log2(a / b));
 
@@ -125,6 +128,29 @@ describe('tones of a pluck', { timeout: 60_000 }, () => {
           expect(Math.min(...off)).toBeLessThan(nearCents);
         }
     }
+  });
+  it('are all there where a neighbour answers 15 to 22 Hz below', () => {
+    const nearCents = 10;
+    const tone = (frequencyHz: number, dB: number, decayS: number, relative: number) => {
+      const glides = relative > 0 ? [{ relative, decayS: decayS / 2 }] : [];
+      return { frequencyHz, amplitude: 10 ** (dB / 20), decayS, phase: 1, glides, riseS: 0 };
+    };
+    const rate = hertz(48_000);
+    for (const hz of [280, 366, 480])
+      for (const apartHz of [15, 17, 20, 22])
+        for (const belowDb of [14, 17, 20])
+          for (const noise of [3e-6, 1e-7]) {
+            const samples = new Float64Array(rate);
+            const wire = [[1, -14, 0.14] as const, [2.06, -36, 0.08] as const, [3.25, -41, 0.07] as const];
+            const own = wire.map(([ratio, dB, decayS]) => tone(ratio * hz, dB, decayS, 0.008));
+            addPartials(samples, rate, 0.3, [...own, tone(hz - apartHz, -14 - belowDb, 0.45, 0)]);
+            addNoise(samples, rate, noise, 'white', seededRandom(`${hz} ${apartHz} ${belowDb} ${noise}`));
+            const settings = { sampleRateHz: rate };
+            const heard = hear(new Float32Array(samples), { sampleRateHz: rate, onsetSample: 0.3 * rate, settings });
+            if (!heard.ok) throw new Error(heard.reason);
+            for (const t of [hz, hz - apartHz])
+              expect(cents(nearest(heard, t).frequencyHz, t), `${t} of ${hz}, ${noise}`).toBeLessThan(nearCents);
+          }
   });
   it('are covered by their 95 % intervals, one plane, no glide', () => {
     let inside = 0;

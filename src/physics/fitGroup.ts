@@ -11,7 +11,7 @@ import { knownOf, soften, type Weighed } from './weighNumberings.ts';
 export interface Item {
   readonly spoke: SpokeTones;
   readonly tones: readonly HeardTone[];
-  weighed: Weighed[];
+  weighed: readonly Weighed[];
 }
 /** What a group's fit starts from. */
 export interface GroupOptions {

@@ -6,14 +6,13 @@ import { fitShared, SCATTERS } from './fitShared.ts';
 import { ownVarianceAt } from './holdErrors.ts';
 import { learnedFrom } from './learnedFrom.ts';
 import type { EndCloud, SharedFit } from './mixNodes.ts';
+import { numberedOnce } from './numberedOnce.ts';
 import { renumber } from './renumber.ts';
 import { type JointPart, settleNumbering } from './settleNumbering.ts';
 import { type Normal, sharedPrior } from './sharedErrors.ts';
 import type { Learned, SpokeTones } from './spokeTones.ts';
 import { tiedEnds } from './tiedEnds.ts';
 import type { ToneTable } from './toneTable.ts';
-import { KNOWN_FLOOR } from './weighAgain.ts';
-import { weighNumberings } from './weighNumberings.ts';
 
 /** Rounds of fit and renumbering; each must change something. */
 const ROUNDS = 3;
@@ -34,7 +33,7 @@ export interface GroupWork {
  */
 export const startGroup = (group: readonly SpokeTones[]): GroupWork => {
   const readings = new Map<number, Reading | MeasureRefusal>();
-  const items: Item[] = group.map((spoke) => ({ spoke, ...weighNumberings(spoke, { knownFloor: KNOWN_FLOOR }) }));
+  const items: Item[] = group.map((spoke) => ({ spoke, ...numberedOnce(spoke) }));
   const spares = items.filter((item) => item.spoke.spare === true);
   const priors = priorsFromSpares(spares, readings);
   const wheel = items.filter((item) => item.spoke.spare !== true);

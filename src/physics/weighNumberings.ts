@@ -17,6 +17,11 @@ export interface Weighed {
   /** ln evidence against "all tones are foreign". */
   readonly lnEvidence: number;
 }
+/** The tones of a spoke with the ways to take them. */
+export interface WeighedTones {
+  readonly tones: readonly HeardTone[];
+  readonly weighed: readonly Weighed[];
+}
 export interface WeighOptions {
   /** ln weights of the nodes of a comb's grid, from what the wheel taught. */
   readonly lnNodePrior?: (table: ToneTable) => Float64Array | undefined;
@@ -40,10 +45,7 @@ export const SECOND_LOOK = 0.0008;
  * Method: `findNumberings` proposes; each is fitted with the ends integrated out, numbered once more at its own solution, and weighed
  * by (levels, missing and foreign tones) × (misfit of frequencies) × (prior of tension and of how it was plucked).
  */
-export const weighNumberings = (
-  spoke: SpokeTones,
-  options: WeighOptions = {},
-): { tones: HeardTone[]; weighed: Weighed[] } => {
+export const weighNumberings = (spoke: SpokeTones, options: WeighOptions = {}): WeighedTones => {
   const tones = heardTones(spoke.plucks);
   const combs = combsOf(
     spoke.prepared,

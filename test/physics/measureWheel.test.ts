@@ -66,6 +66,20 @@ describe('a wheel at once', () => {
     });
   });
 
+  it('reads the same whether its spokes are new or were read before, and a spoke plucked again anew', () => {
+    const { spokes } = side('twice');
+    const anew = { ...PREPARED };
+    const before = [...measureWheel(spokes).readings];
+    expect([...measureWheel(spokes).readings]).toEqual(before);
+    expect([...measureWheel(spokes.map((spoke) => ({ ...spoke, prepared: anew }))).readings]).toEqual(before);
+    const again = side('twice, another pluck').spokes[0] as SpokeTones;
+    const changed = [again, ...spokes.slice(1)];
+    const { readings } = measureWheel(changed);
+    const { readings: fresh } = measureWheel(changed.map((spoke) => ({ ...spoke, prepared: { ...PREPARED } })));
+    expect([...readings]).toEqual([...fresh]);
+    expect(read(readings.get(1)).tensionN).not.toBe(read(before[0]?.[1]).tensionN);
+  });
+
   it('knows evenness within a side better than the common scale, and both are as good as stated', () => {
     const { spokes, tensions } = side('even');
     const { readings } = measureWheel(spokes);

@@ -35,7 +35,8 @@ export function judgeSound(e: Evidence): Judgement {
   if (total >= (described ? LEAST : LEAST_UNDESCRIBED)) {
     // One tone lies on some mode of the member at some tension, whatever made it; and what is struck starts and fades as what is plucked.
     const placed = weighed.lines > 1 && weighed.weights.place > 0;
-    const certain = placed && weighed.total >= CERTAIN;
+    // What clips has tones of its own making: sums and multiples of the true ones, which only a member's ratios tell from modes.
+    const certain = placed && weighed.total >= CERTAIN && (described || !e.clipped);
     return { reason: undefined, certain, perhaps: described && !(placed && weighed.total >= PERHAPS) };
   }
   return { reason: NAMES[worstOf(weighed, described)](e, weighed), certain: false, perhaps: true };

@@ -6,7 +6,9 @@ import { drawSpoke } from '../signals/catalogue.ts';
 import { furtherSet } from '../signals/furtherSounds.ts';
 import { nonSpokeSet } from '../signals/nonSpokes.ts';
 import { simulatePluck } from '../signals/pluck.ts';
+import { singleSet } from '../signals/pluckSets.ts';
 import { seededRandom } from '../signals/random.ts';
+import { clip } from '../signals/room.ts';
 import { type Spoke, spokeModes } from '../signals/spokeModes.ts';
 import { stressSet } from '../signals/stressSet.ts';
 import { rung } from './rung.ts';
@@ -79,6 +81,23 @@ describe('with a member described', { timeout: 60_000 }, () => {
         answered++;
     // 85 % are aimed at; the binomial standard deviation of 20 is 1.6.
     expect(answered).toBeGreaterThanOrEqual(16);
+  });
+});
+
+describe('without a member', { timeout: 60_000 }, () => {
+  it('a pluck that clips is never certain, one that does not may be', () => {
+    let certain = 0;
+    for (const { samples } of singleSet('clipped', 30, 40)) {
+      const [clean] = listen(samples, []);
+      if (clean?.ok && !uncertain(clean)) certain++;
+      for (const share of [0.2, 0.4]) {
+        const cut = Float64Array.from(samples);
+        clip(cut, share * cut.reduce((most, v) => Math.max(most, Math.abs(v)), 0));
+        for (const heard of listen(new Float32Array(cut), []))
+          expect(heard.ok && !uncertain(heard), `cut at ${share}`).toBe(false);
+      }
+    }
+    expect(certain).toBeGreaterThan(0);
   });
 });
 

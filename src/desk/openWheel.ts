@@ -59,6 +59,11 @@ export async function openWheel(
   if (archive.ok) return opened(name, archive, true, which);
   if (archive.reason === 'wheelRefused')
     return { ok: false, sentence: wheelRefused(`${name}, ${archive.detail}`, archive.problems) };
+  if (archive.reason === 'severalFiles')
+    return {
+      ok: false,
+      sentence: `The archive ${name} holds several files of wheels: ${archive.detail.slice(0, 200)}. Unpack it and name one of them.`,
+    };
   return {
     ok: false,
     sentence: `The archive ${name} holds no wheel.json, so it is none of a wheel. It holds: ${archive.detail.slice(0, 200) || 'nothing'}.`,

@@ -1,6 +1,7 @@
 import { completeState, NO_TIME } from './completePluck.ts';
 import type { Gauge } from './gauge.ts';
 import type { GaugeChart } from './gaugeChart.ts';
+import { ownIds } from './ownIds.ts';
 import type { WheelState } from './wheel.ts';
 import type { GaugeInput } from './wheelFileSchema.ts';
 
@@ -27,12 +28,14 @@ export function completeGauge(input: GaugeInput, index: number, wheelState: Whee
       : {}),
     ...(input.uPercent === undefined ? {} : { uPercent: input.uPercent }),
     ...(input.calibrated === undefined ? {} : { calibrated: input.calibrated }),
-    rounds: (input.rounds ?? []).map((round, i) => ({
-      id: round.id ?? `${id}-round-${i + 1}`,
-      at: round.at ?? NO_TIME,
-      ...(round.person === undefined ? {} : { person: round.person }),
-      state: round.state === undefined ? wheelState : completeState(round.state),
-      readings: round.readings,
-    })),
+    rounds: ownIds(
+      (input.rounds ?? []).map((round, i) => ({
+        id: round.id ?? `${id}-round-${i + 1}`,
+        at: round.at ?? NO_TIME,
+        ...(round.person === undefined ? {} : { person: round.person }),
+        state: round.state === undefined ? wheelState : completeState(round.state),
+        readings: round.readings,
+      })),
+    ),
   };
 }

@@ -1,6 +1,7 @@
 import { completeGauge } from './completeGauge.ts';
 import { completeKind, completeNipple, kindOfCatalogue, type Problems } from './completeKind.ts';
 import { completePluck, completeRound, completeState, NO_TIME } from './completePluck.ts';
+import { ownIds } from './ownIds.ts';
 import type { Calibration, LacedLayout, LacedSide, Layout, SideSpokes, SpokeKind, Wheel } from './wheel.ts';
 import type { CalibrationInput, LayoutInput, SideInput, WheelInput } from './wheelFileSchema.ts';
 import type { WheelProblem } from './wheelProblem.ts';
@@ -28,7 +29,7 @@ export function completeWheel(input: WheelInput): {
   if (input.layout.kind === 'list')
     for (const [i, spoke] of input.layout.spokes.entries())
       if (spoke.kindId !== undefined) useKind(spoke.kindId, `layout.spokes.${i}.kindId`, kinds, problems);
-  const calibrations = (input.calibrations ?? []).map((one, i) => completeCalibration(one, i, kinds, problems));
+  const calibrations = ownIds((input.calibrations ?? []).map((one, i) => completeCalibration(one, i, kinds, problems)));
   const layout = completeLayout(input.layout);
   const wheel: Wheel = {
     id: input.id ?? `wheel-${fingerprint(JSON.stringify([input.name, layout]))}`,
@@ -42,8 +43,10 @@ export function completeWheel(input: WheelInput): {
     targetPercent: input.targetPercent ?? USUAL_TARGET_PERCENT,
     state,
     calibrations,
-    ...(input.gauges === undefined ? {} : { gauges: input.gauges.map((one, i) => completeGauge(one, i, state)) }),
-    rounds: (input.rounds ?? []).map((round, i) => completeRound(round, i, state)),
+    ...(input.gauges === undefined
+      ? {}
+      : { gauges: ownIds(input.gauges.map((one, i) => completeGauge(one, i, state))) }),
+    rounds: ownIds((input.rounds ?? []).map((round, i) => completeRound(round, i, state))),
   };
   return { wheel, problems };
 }

@@ -26,20 +26,35 @@ export type ArchiveRead =
     }
   | {
       readonly ok: false;
-      /** `noWheel`: not an archive of this kind; `wheelRefused`: see `problems`. */
-      readonly reason: 'noWheel' | 'wheelRefused';
+      /** `noWheel`: not an archive of this kind; `severalFiles`: of wheels, as several archives in one; `wheelRefused`: see `problems`. */
+      readonly reason: 'noWheel' | 'severalFiles' | 'wheelRefused';
       readonly detail: string;
       readonly problems: readonly WheelProblem[];
     };
 
 const RECORDING = /(?:^|\/)round-(\d+)\/spoke-(\d+)-\d+\.wav$/;
 
+const WHEEL_FILE = /(?:^|\/)wheels?\.json$/;
+
+/** The one file of an archive that holds its wheel or wheels, in a folder of any name. */
+export function wheelEntryOf<Entry extends { readonly name: string }>(
+  entries: readonly Entry[],
+):
+  | { readonly ok: true; readonly entry: Entry }
+  | { readonly ok: false; readonly reason: 'noWheel' | 'severalFiles'; readonly detail: string } {
+  const found = entries.filter(({ name }) => WHEEL_FILE.test(name));
+  const [entry] = found;
+  if (entry && found.length === 1) return { ok: true, entry };
+  const named = entry ? found : entries;
+  return { ok: false, reason: entry ? 'severalFiles' : 'noWheel', detail: named.map(({ name }) => name).join(', ') };
+}
+
 /** What an archive holds: the wheel or wheels, the tensions that were handed out, the sounds. It may lie in a folder of any name. */
 export function readArchive(entries: readonly ZipEntry[]): ArchiveRead {
   const named = (name: string) => entries.find((entry) => entry.name === name || entry.name.endsWith(`/${name}`));
-  const found = named('wheel.json') ?? named('wheels.json');
-  if (!found)
-    return { ok: false, reason: 'noWheel', detail: entries.map((entry) => entry.name).join(', '), problems: [] };
+  const wheelEntry = wheelEntryOf(entries);
+  if (!wheelEntry.ok) return { ...wheelEntry, problems: [] };
+  const { entry: found } = wheelEntry;
   const text = decodeText(found.bytes);
   const read = readWheels(text.ok ? text.text : '');
   if (!read.ok) return { ok: false, reason: 'wheelRefused', detail: found.name, problems: read.problems };

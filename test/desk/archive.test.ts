@@ -109,6 +109,11 @@ describe('an archive at the desk, as it was handed out', () => {
       /newer version \(9 > 1\)/,
     ],
     ['of something else', { 'notes.txt': 'hello' }, /holds no wheel\.json.*notes\.txt/],
+    [
+      'of two wheels, each in its folder',
+      { 'a/wheel.json': writeWheelFile(plain), 'b/wheel.json': writeWheelFile(plain) },
+      /several files of wheels: a\/wheel\.json, b\/wheel\.json\. Unpack it/,
+    ],
     ['of a device without a wheel', { 'wheels.json': writeWheels([]) }, /holds no wheel\. Name another file/],
     ['with a foreign wheel.json', { 'wheel.json': '{"a":1}' }, /no wheel file/],
     ['with half a wheel.json', { 'wheel.json': writeWheelFile(plain).slice(0, 900) }, /no JSON, or cut off/],

@@ -47,6 +47,43 @@ describe('the written description of the wheel file', () => {
   });
 });
 
+describe('rounds, gauges and calibrations of one id', () => {
+  it('stay two: the second takes a free number, and the same one each time', () => {
+    const { layout, sides } = plainWheel();
+    const file = {
+      format: 'ringtrue-wheel',
+      wheel: {
+        layout,
+        sides,
+        rounds: [
+          { id: 'a', plucks: [{ spoke: 1, tones: [{ frequencyHz: 400 }] }] },
+          { id: 'a-2' },
+          { id: 'a' },
+          { id: 'a' },
+        ],
+        gauges: [
+          {
+            id: 'g',
+            rounds: [
+              { id: 'r', readings: [] },
+              { id: 'r', readings: [] },
+            ],
+          },
+          { id: 'g' },
+        ],
+      },
+    };
+    const wheel = wheelOf(file);
+    expect(wheel.rounds.map(({ id, plucks }) => `${id} ${plucks.length}`)).toEqual(['a 1', 'a-2 0', 'a-3 0', 'a-4 0']);
+    expect(wheel.gauges?.map(({ id, rounds }) => [id, ...rounds.map((one) => one.id)])).toEqual([
+      ['g', 'r', 'r-2'],
+      ['g-2'],
+    ]);
+    expect(wheelOf(writeWheelFile(wheel))).toEqual(wheel);
+    expect(wheelOf(file).rounds).toEqual(wheel.rounds);
+  });
+});
+
 /** Every place of a JSON value, as a path. */
 function places(value: unknown, path: (string | number)[] = []): (string | number)[][] {
   if (typeof value !== 'object' || value === null) return [path];

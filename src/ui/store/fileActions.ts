@@ -1,4 +1,5 @@
 import { decodeText } from '../../spokes/decodeText.ts';
+import { wheelEntryOf } from '../../spokes/readArchive.ts';
 import type { Wheel } from '../../spokes/wheel.ts';
 import { writeWheelFile } from '../../spokes/wheelFile.ts';
 import { writeWheels } from '../../spokes/wheelsFile.ts';
@@ -71,8 +72,15 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
       const zipped = bytes[0] === 0x50 && bytes[1] === 0x4b;
       const unpacked = zipped ? await ports.files.unpack(bytes) : undefined;
       if (unpacked?.ok === false) return say('fileBroken', ARCHIVE_TEXT[unpacked.reason](unpacked.detail));
-      const found = unpacked?.entries.find((entry) => /(^|\/)wheels?\.json$/.test(entry.name));
-      if (unpacked && !found) return say('fileNotOurs', name);
+      const inArchive = unpacked && wheelEntryOf(unpacked.entries);
+      if (inArchive?.ok === false)
+        return inArchive.reason === 'noWheel'
+          ? say('fileNotOurs', name)
+          : say(
+              'fileBroken',
+              `It holds several files of wheels (${inArchive.detail}): unpack it and choose one of them.`,
+            );
+      const found = inArchive?.entry;
       const text = decodeText(found?.bytes ?? bytes);
       const read = text.ok ? incomingWheels(text.text) : ({ ok: false, problem: 'fileNotJson' } as const);
       if (!read.ok) return say(read.problem, ('detail' in read ? read.detail : undefined) ?? name);

@@ -46,6 +46,17 @@ describe('an archive read back', () => {
     }
   });
 
+  it('that announces a file longer than any of a wheel is refused before it is unpacked', async () => {
+    const vast = archive.slice();
+    const view = new DataView(vast.buffer);
+    // The list of files: signature 0x02014b50, unpacked size at 24 (APPNOTE.TXT 4.3.12).
+    let at = 0;
+    while (view.getUint32(at, true) !== 0x02014b50) at++;
+    view.setUint32(at + 24, 300 * 1024 ** 2, true);
+    const read = await readZip(vast);
+    expect(read).toEqual({ ok: false, reason: 'tooMany', detail: `wheel.json, ${300 * 1024 ** 2}` });
+  });
+
   it('with a byte changed in a file is refused by that file’s name', async () => {
     const spoiled = archive.slice();
     const at = 30 + 'wheel.json'.length;

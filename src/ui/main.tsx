@@ -1,5 +1,6 @@
 import { render } from 'preact';
 import { startApp } from './edge/startApp.ts';
+import { keepUnitsEverywhere } from './parts/keepUnits.ts';
 import { App } from './screens/App.tsx';
 import { AppContext } from './store/useStore.ts';
 import './styles/tokens.css';
@@ -10,6 +11,7 @@ import './styles/listen.css';
 import './styles/judge.css';
 import './styles/print.css';
 
+keepUnitsEverywhere();
 const root = document.getElementById('app');
 if (root === null) throw new RangeError('there is no element #app; expected it in index.html');
 const app = startApp();

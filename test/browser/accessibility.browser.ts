@@ -43,6 +43,30 @@ const NAMES = [
   'help',
 ];
 
+/** Runs in the page: numbers that may stand on another line than their unit, with what is around them. */
+function brokenUnits(): readonly string[] {
+  const loose = /\d (?:N|kgf|lbf|k?Hz|mm|kg|g|GPa|bar|°C|s|ms|dB|%)(?![\p{L}\p{N}])/u;
+  return [...document.querySelectorAll('body *:not(textarea, script, style)')]
+    .filter((element) => [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE))
+    .map((element) => element.textContent ?? '')
+    .flatMap((text) => {
+      const at = text.search(loose);
+      return at < 0 ? [] : [text.slice(Math.max(0, at - 30), at + 30)];
+    });
+}
+
+it('every number keeps its unit on its line, on every screen', async () => {
+  const { page } = open;
+  for (const name of NAMES) {
+    await page.evaluate((hash) => {
+      location.hash = hash;
+    }, screens()[name] ?? '');
+    await page.locator('main').first().waitFor();
+    await page.waitForTimeout(400);
+    expect([name, ...(await page.evaluate(brokenUnits))]).toEqual([name]);
+  }
+});
+
 describe.each(THEMES)('in the theme %s', (theme) => {
   beforeAll(async () => {
     const { page } = open;

@@ -54,12 +54,12 @@ describe('a spare spoke under a known load', () => {
     await page.getByRole('button', { name: 'Hear the spoke' }).click();
     const settled = page.getByText(/plucks agree; lowest tone/);
     await settled.waitFor({ timeout: 30_000 });
-    const hz = Number(/tone ([\d.]+) Hz/.exec((await settled.textContent()) ?? '')?.[1]);
+    const hz = Number(/tone ([\d.]+)\sHz/.exec((await settled.textContent()) ?? '')?.[1]);
     const [least, most] = firstToneBetween();
     expect(hz).toBeGreaterThan(least * (1 - TONE_RELATIVE));
     expect(hz).toBeLessThan(most * (1 + TONE_RELATIVE));
     await page.getByRole('button', { name: 'Add this spoke' }).click();
-    await page.getByText(/Spare spoke: 600 N ± 1.0 %, load cell/).waitFor();
+    await page.getByText(/Spare spoke: 600\sN ± 1.0\s%, load cell/).waitFor();
     expect(open.errors).toEqual([]);
   });
 });

@@ -40,7 +40,7 @@ describe('calibrating a gauge by the ear', () => {
     await page.getByRole('button', { name: 'Take these readings over' }).click();
     const side = page.getByRole('region', { name: 'left side, gauge by ear' });
     const text = (await side.textContent()) ?? '';
-    const [, factor = '', percent = ''] = /readings times ([\d.]+) .*?sure to ± ([\d.]+) %/.exec(text) ?? [];
+    const [, factor = '', percent = ''] = /readings times ([\d.]+) .*?sure to ± ([\d.]+)\s%/.exec(text) ?? [];
     // The ear is sure to what it says of its scale, k = 2; the truth behind the demo’s sound is known.
     expect(Math.abs(Number(factor) * SHOWS - 1)).toBeLessThan(Number(percent) / 100 + 0.01);
     expect(text).toContain('Leave-one-out');
@@ -75,7 +75,7 @@ describe('a gauge read in another state of the wheel', () => {
     await tyre().getByText('on, inflated').click();
     const said = (await page.getByText(/Its readings are corrected to that state/).textContent()) ?? '';
     // An inflated tyre takes 5 to 15 % off (common practice): some 100 N of 900 come back, to 2 u of about 6.4 %.
-    const [, shift, expanded] = /by \+(\d+) ± (\d+) N/.exec(said) ?? [];
+    const [, shift, expanded] = /by \+(\d+) ± (\d+)\sN/.exec(said) ?? [];
     expect(Number(shift)).toBeGreaterThan(60);
     expect(Number(shift)).toBeLessThan(150);
     expect(Number(expanded) / Number(shift)).toBeGreaterThan(0.5);

@@ -193,7 +193,7 @@ export async function fillIn(hand: Hand, wheel: BenchedWheel): Promise<Readonly<
   const shown = await hand.evaluate(() =>
     ['left', 'right'].map((side) => {
       const text = document.querySelector(`[aria-label="Lengths, ${side}"] .figures`)?.textContent ?? '';
-      return [/Computed: ([\d.]+) mm/.exec(text)?.[1], /([\d.]+) mm of it from the crossing/.exec(text)?.[1]];
+      return [/Computed: ([\d.]+)\smm/.exec(text)?.[1], /([\d.]+)\smm of it from the crossing/.exec(text)?.[1]];
     }),
   );
   const [left, right] = shown.map(([support, free]) => ({

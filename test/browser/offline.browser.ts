@@ -41,10 +41,16 @@ describe('without a network', () => {
     await page.getByRole('button', { name: 'Hear the demo wheel' }).click();
     await page.getByText('All heard').waitFor({ timeout: 90_000 });
     await page.getByRole('link', { name: 'See the verdict' }).click();
-    await page.getByText(/\d+ N/).first().waitFor({ timeout: 20_000 });
+    await page
+      .getByText(/\d+\sN/)
+      .first()
+      .waitFor({ timeout: 20_000 });
 
     await page.reload();
-    await page.getByText(/\d+ N/).first().waitFor({ timeout: 20_000 });
+    await page
+      .getByText(/\d+\sN/)
+      .first()
+      .waitFor({ timeout: 20_000 });
     expect(errors).toEqual([]);
   });
 

@@ -7,7 +7,7 @@ import { writeWheelFile } from '../../src/spokes/wheelFile.ts';
 import { SIMULATED } from '../spokes/simulatedRound.ts';
 import { goTo, reportRows } from './evidenceHelp.ts';
 import { evidenceWheel } from './evidenceWheel.ts';
-import { DESK, type OpenPage, openPage } from './openPage.ts';
+import { DESK, type OpenPage, openPage, PHONE } from './openPage.ts';
 
 /** Printable width: the paper's less the report's margins of 14 mm, at 96 pixels an inch. */
 const PAPERS = [
@@ -42,7 +42,32 @@ const rowsOf = (label: string) =>
   open.page
     .getByRole('region', { name: label, exact: true })
     .locator('tbody tr')
-    .evaluateAll((rows) => rows.map((row) => [...row.children].map((cell) => cell.textContent ?? '')));
+    .evaluateAll((rows) =>
+      rows.map((row) => [...row.children].map((cell) => (cell.textContent ?? '').replace(/\s/g, ' '))),
+    );
+
+describe('on a phone', () => {
+  it.each([PHONE, { width: 320, height: 640 }])(
+    'of $width pixels no figure of a spoke lies out of sight, head and all',
+    async (size) => {
+      const { page } = open;
+      await page.setViewportSize(size);
+      const hidden = await page.locator('.spoke-rows').evaluate((table) => {
+        const frame = table.parentElement?.getBoundingClientRect();
+        return [...table.querySelectorAll('th, td')].flatMap((cell) => {
+          const words = document.createRange();
+          words.selectNodeContents(cell);
+          const { left, right } = words.getBoundingClientRect();
+          return frame && left >= frame.left - 1 && right <= frame.right + 1 ? [] : [cell.textContent];
+        });
+      });
+      expect(hidden).toEqual([]);
+      const spokes = await page.locator('.spoke-rows tbody tr').count();
+      expect(spokes).toBe(32);
+      await page.setViewportSize(DESK);
+    },
+  );
+});
 
 describe('a report with known tensions, before and after', () => {
   it('tells of every known tension what became of it', async () => {

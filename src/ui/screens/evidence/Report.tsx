@@ -130,6 +130,14 @@ function RoundReport({ wheel, round, before, gauge }: Props) {
       </div>
       <p class="soft">Each spoke has one sign here, that of its gravest verdict; the table below gives all of them.</p>
       <section class="keep">
+        <h2>Cautions</h2>
+        <Cautions />
+        <p>
+          The method has been checked against simulated wheels, published tables and musical strings; no wheel of known
+          tensions has been heard yet.
+        </p>
+      </section>
+      <section class="keep">
         <h2>The round unrolled</h2>
         <Drawing tree={pictures.strip} />
         <p class="soft">
@@ -159,18 +167,10 @@ function RoundReport({ wheel, round, before, gauge }: Props) {
           <EarRepeats wheel={wheel} round={round} unit={unit} />
         </section>
       )}
-      <section class="keep">
-        <h2>Cautions</h2>
-        <Cautions />
-        <p>
-          The method has been checked against simulated wheels, published tables and musical strings; no wheel of known
-          tensions has been heard yet.
-        </p>
-        <div class="signature">
-          <span>Place, date</span>
-          <span>Name, signature</span>
-        </div>
-      </section>
+      <div class="signature keep">
+        <span>Place, date</span>
+        <span>Name, signature</span>
+      </div>
     </main>
   );
 }

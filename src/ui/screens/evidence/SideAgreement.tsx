@@ -47,11 +47,13 @@ export function SideAgreement({ comparison, unit }: Props) {
   const { agreement, deming, passingBablok, disagreeing, side } = comparison;
   const name = side === 'left' ? 'Left side' : 'Right side';
   return (
-    <section aria-label={name} class="keep">
-      <h3>{name}</h3>
-      <p class="conclusion">{conclusionText(comparison, unit)}</p>
-      <Drawing tree={agreementPlot(comparison, unit)} />
-      <table class="figures">
+    <section aria-label={name}>
+      <div class="keep agreement">
+        <h3>{name}</h3>
+        <p class="conclusion">{conclusionText(comparison, unit)}</p>
+        <Drawing tree={agreementPlot(comparison, unit)} />
+      </div>
+      <table class="figures keep">
         <caption>
           {name}, ear less gauge, {unit}; 95 % intervals in brackets
         </caption>

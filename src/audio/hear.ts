@@ -52,6 +52,8 @@ const RUINED = 0.8;
 /** A numbering this far ahead of the next with another first tone (two nats), and with this evidence, is certain: odds of some 12 to 1. */
 const CERTAIN_MARGIN = 0.24;
 const CERTAIN_EVIDENCE = 2.5;
+/** The same two nats for a faint first tone to be the spoke's own and not a neighbour's. */
+const CERTAIN_OWN = 2;
 /** Without a member other things than spokes must be excluded too: bells reach 8. And with free ratios a lead of the score counts. */
 const CERTAIN_GUESS = 9;
 const CERTAIN_GUESS_MARGIN = 0.08;
@@ -203,6 +205,7 @@ function flagsOf(e: FlagEvidence): HeardFlag[] {
     !e.judged.certain ||
     behind < (best.guess ? CERTAIN_GUESS_MARGIN : CERTAIN_MARGIN) ||
     best.evidence < (best.guess ? CERTAIN_GUESS : CERTAIN_EVIDENCE) ||
+    (!best.guess && best.firstOwn < CERTAIN_OWN) ||
     isHarmonic(best, e.tones)
   )
     flags.push('numberingUncertain');

@@ -26,6 +26,11 @@ export interface Numbering {
   readonly explained: number;
   /** ln of how much likelier the placing of the loud tones is than tones anywhere would make it, the search paid for. */
   readonly evidence: number;
+  /**
+   * ln of the odds that the tone taken for the first is the spoke's own and not a neighbour's: how it lies where the louder tones imply the
+   * first. Infinity where it is the loudest itself, or was not heard and nothing is taken for it.
+   */
+  readonly firstOwn: number;
 }
 
 /** Loudest tones that may anchor a numbering. */
@@ -205,7 +210,17 @@ function numberingOf(set: ToneSet, laid: LaidTones, tones: ToneList, loudness: F
     uFirst: laid.uFirst,
     explained,
     evidence: evidenceOf(set, tones, laid, modes, companion) - price,
+    firstOwn: ownOdds(modes, laid.gain),
   };
+}
+
+/** The best of the first mode's tones; the tone that all others were laid from has earned nothing. */
+function ownOdds(modes: readonly number[], gain: Float64Array): number {
+  let best = Number.NEGATIVE_INFINITY;
+  modes.forEach((mode, i) => {
+    if (mode === 1) best = Math.max(best, gain[i] as number);
+  });
+  return best > 0 ? best : Number.POSITIVE_INFINITY;
 }
 
 /** Is a tone one of the other plane's? */

@@ -85,6 +85,20 @@ describe('numbering', () => {
     // The spoke's own, as loud as it was and with a ring of its kind, is taken there.
     expect(proposeModes([ring(near, -4, 0.15), ...own], ladder)[0]?.modes).toEqual([1, 2, 3, 4]);
   });
+  it('says how likely a first tone is the spoke’s own: by its loudness, and by how closely the others imply it', () => {
+    const open = ladder.map((r) => rung(r.tensionN, r.tones, [0.03, 0, 0, 0, 0], [0, 0.004, 0.008, 0.012, 0.016]));
+    const upper = [2, 3, 4].map((n) => tone(pinned(600, n)));
+    const own = (firstDb: number, expected: ExpectedAtTension[]) => {
+      const [best] = proposeModes([tone(pinned(600, 1), firstDb), ...upper], expected);
+      expect(best?.modes).toEqual([1, 2, 3, 4]);
+      return best?.firstOwn ?? 0;
+    };
+    const twoNats = 2;
+    expect(own(-26, ladder)).toBeGreaterThan(twoNats);
+    expect(own(-26, open)).toBeLessThan(twoNats);
+    expect(own(-6, open)).toBeGreaterThan(twoNats);
+    expect(own(3, open)).toBe(Number.POSITIVE_INFINITY);
+  });
   it('numbers a tone between hub and crossing as none of the ringing part’s, and finds it by them', () => {
     const short = (tensionN: number) => pinned(tensionN, 1, 0.063);
     const mixed = ladder.map((r) => {

@@ -29,14 +29,18 @@ export function spectrumDrawing(picture: SpectrumPicture, options: SpectrumOptio
     marked.length > 0 ? Math.max(...marked) * 1.12 : (picture.curve.at(-1)?.frequencyHz ?? 1),
   );
   const shown = picture.curve.filter((point) => point.frequencyHz <= last);
-  const top = shown.length > 0 ? Math.max(...shown.map((point) => point.levelDb)) : 0;
+  const levels = shown.map((point) => point.levelDb);
+  const floor = picture.floorDb ?? Number.NEGATIVE_INFINITY;
+  // Where next to nothing is above the floor, it does not fill the picture.
+  const top = Math.max(levels.length > 0 ? Math.max(...levels) : 0, floor + DEPTH_DB / 2);
+  const axis = Math.max(floor, top - DEPTH_DB);
   const x = scale(0, last, frame.left, frame.right);
   const y = (levelDb: number): number =>
-    Math.min(frame.bottom, Math.max(frame.top, scale(top - DEPTH_DB, top, frame.bottom, frame.top)(levelDb)));
+    Math.min(frame.bottom, Math.max(frame.top, scale(axis, top, frame.bottom, frame.top)(levelDb)));
   const points: Point[] = shown.map((point) => ({ x: x(point.frequencyHz), y: y(point.levelDb) }));
   const levelAt = (frequencyHz: number): number => {
     const near = shown.filter((point) => Math.abs(point.frequencyHz - frequencyHz) < last / 200);
-    return near.length > 0 ? Math.max(...near.map((point) => point.levelDb)) : top - DEPTH_DB / 2;
+    return near.length > 0 ? Math.max(...near.map((point) => point.levelDb)) : (axis + top) / 2;
   };
   return sheet(
     width,

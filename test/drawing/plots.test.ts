@@ -7,7 +7,7 @@ import { placeLabels } from '../../src/drawing/placeLabels.ts';
 import { pluckDrawing } from '../../src/drawing/pluckDrawing.ts';
 import { spectrumDrawing } from '../../src/drawing/spectrumDrawing.ts';
 import type { SpectrumPicture } from '../../src/drawing/spectrumPicture.ts';
-import { lettering, withClass } from './everyNode.ts';
+import { everyNode, lettering, withClass } from './everyNode.ts';
 
 const spectrum: SpectrumPicture = {
   curve: Array.from({ length: 500 }, (_, i) => ({ frequencyHz: i * 5, levelDb: -60 + (i === 108 ? 60 : 0) })),
@@ -39,6 +39,23 @@ describe('spectrumDrawing', () => {
     expect(withClass(tree, 'used')).toHaveLength(2);
     expect(withClass(tree, 'open')).toHaveLength(1);
     expect(withClass(tree, 'hidden')).toHaveLength(3);
+  });
+  it('lays digital silence on the axis, and a ring above the floor as high as without one', () => {
+    const heights = (levelDb: number, floorDb?: number) => {
+      const curve = Array.from({ length: 100 }, (_, i) => ({ frequencyHz: 60 * i, levelDb: i === 9 ? levelDb : -200 }));
+      const tree = spectrumDrawing(
+        { curve, tones: [], predicted: [], ...(floorDb === undefined ? {} : { floorDb }) },
+        { label: 'silence', height: 210 },
+      );
+      const [line] = everyNode(tree).filter((node) => node.name === 'polyline');
+      return String(line?.attributes.points)
+        .split(' ')
+        .map((point) => Number(point.split(',')[1]));
+    };
+    const silence = heights(-200, -145);
+    expect(Math.min(...silence)).toBe(Math.max(...silence));
+    expect(Math.max(...silence)).toBeGreaterThan(210 * 0.8);
+    expect(heights(-60, -145)).toEqual(heights(-60));
   });
   it('draws an empty sheet, not an error, where nothing was heard', () => {
     expect(spectrumDrawing({ curve: [], tones: [], predicted: [] }, { label: 'none' }).name).toBe('svg');

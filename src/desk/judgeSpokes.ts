@@ -17,7 +17,7 @@ export function judgeSpokes(
   { readings, described }: RoundReadings,
   whyNot: ReadonlyMap<number, DeskReason> = new Map(),
 ): readonly SpokeVerdict[] {
-  if (wheel.layout.kind === 'evenness') return relativeSpokes(wheel.layout, round, asked);
+  if (wheel.layout.kind === 'evenness') return relativeSpokes(wheel.layout, round, asked, whyNot);
   const judged = judgeWheel(wheel, round, readings, {}, described);
   return judged.spokes
     .filter(({ number }) => asked.includes(number))

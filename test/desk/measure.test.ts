@@ -154,6 +154,12 @@ describe('measuring recordings at the desk', () => {
     expect(cut.spokes).toMatchObject([
       { spoke: 2, ok: false, reason: 'cutShort', advice: expect.stringMatching(/two seconds/) },
     ]);
+    const even: typeof wheel = { ...wheel, layout: { kind: 'evenness', sides: SPOKES.map((spoke) => spoke.side) } };
+    const relative = measure(even, [{ name: 'cut.wav', bytes: wav({ ...made, samples }) }], {
+      ...options,
+      crediting: { by: 'spoke', spoke: 2 },
+    });
+    expect(relative.spokes).toMatchObject([{ spoke: 2, ok: false, reason: 'cutShort' }]);
   });
 
   test('a recording most of whose sounds are no plucks gives no tension', { timeout: 60_000 }, () => {

@@ -11,6 +11,7 @@ import { effectSentence } from './fieldEffects.ts';
 import { nippleExposed, sectionLength, weighedLength, weighedMass } from './fields.ts';
 import { KindEditor } from './KindEditor.tsx';
 import type { DescribeForm } from './useDescribeForm.ts';
+import { weighingText } from './weighingText.ts';
 
 const OWN = '@own';
 
@@ -50,12 +51,20 @@ export function SpokesPart({ form, told }: { readonly form: DescribeForm; readon
               <FigureInput form={form} field={weighedLength(kindId)} />
             )}
           </div>
+          <Weighing form={form} kindId={kindId} />
           <EndLengths form={form} kindId={kindId} told={told} />
           <KindEditor form={form} kindId={kindId} />
         </section>
       ))}
     </>
   );
+}
+
+function Weighing({ form, kindId }: { readonly form: DescribeForm; readonly kindId: string }) {
+  const kind = form.wheel.kinds[kindId];
+  const example = Object.values(form.check.examples).find((one) => one.kindId === kindId);
+  if (kind === undefined || example?.weighedFactor === undefined) return null;
+  return <p>{weighingText(kind, example.weighedFactor)}</p>;
 }
 
 /** How long the thick ends are, and whether a ruler found them on the built wheel or on the loose spoke, whose thread then hides in the nipple. */

@@ -6,7 +6,6 @@
 import { pathToFileURL } from 'node:url';
 import { createEar } from '../src/audio/createEar.ts';
 import { findOnsets } from '../src/audio/findOnsets.ts';
-import { hear } from '../src/audio/hear.ts';
 import { hertz } from '../src/units.ts';
 import { drawSpoke } from '../test/signals/catalogue.ts';
 import { nonSpokeSet } from '../test/signals/nonSpokes.ts';
@@ -18,16 +17,16 @@ import { firstTones } from './earFirstTone.ts';
 import {
   cents,
   describedLadder,
-  firstHz,
-  GROSS_CENTS,
+  hearPluck,
   isMarked,
   line,
   listen,
   listenToPluck,
   nearestTone,
+  noFirsts,
   percent,
   quantile,
-  trueFirsts,
+  tallyFirst,
 } from './earTrial.ts';
 
 const argument = (name: string) => process.argv.includes(name);
@@ -104,33 +103,21 @@ function partials(n: number) {
 
 function stress(n: number) {
   console.log('\nspoiled plucks, 25 dB, two planes');
-  line('', 'member', 'answered', 'gross', 'marked', 'median ct');
+  line('', 'member', 'answered', 'gross', 'marked', 'implied', 'median ct');
   for (const kind of STRESS_KINDS)
     for (const known of [true, false]) {
-      let answered = 0;
-      let gross = 0;
-      let marked = 0;
-      const errors: number[] = [];
+      const tally = noFirsts();
       let i = 0;
-      for (const pluck of stressSet(kind, seed, n)) {
-        const ladder = known ? describedLadder(pluck.truth.spoke, `${kind}${i++}`) : undefined;
-        const heard = listenToPluck(pluck, ladder);
-        if (!heard?.ok) continue;
-        answered++;
-        const hz = firstHz(heard, ladder);
-        const off = Math.min(...trueFirsts(pluck).map((f) => cents(hz, f.frequencyHz)));
-        if (off > GROSS_CENTS) {
-          gross++;
-          if (isMarked(heard)) marked++;
-        } else errors.push(off);
-      }
+      for (const pluck of stressSet(kind, seed, n))
+        tallyFirst(tally, pluck, known ? describedLadder(pluck.truth.spoke, `${kind}${i++}`) : undefined);
       line(
         `  ${kind}`,
         known ? 'known' : 'unknown',
-        percent(answered, n),
-        percent(gross, n),
-        `${marked}/${gross}`,
-        quantile(errors, 0.5).toFixed(2),
+        percent(tally.answered, n),
+        percent(tally.gross, n),
+        `${tally.marked}/${tally.gross}`,
+        tally.impliedWithin,
+        quantile(tally.offCents, 0.5).toFixed(2),
       );
     }
 }
@@ -165,12 +152,7 @@ function invariances() {
   console.log('\ninvariance of the loudest own tone, cents');
   line('', 'plucks', 'median', 'largest');
   const loudest = (pluck: SimulatedPluck, scale = 1) => {
-    const rate = hertz(pluck.sampleRateHz);
-    const heard = hear(scale === 1 ? pluck.samples : pluck.samples.map((v) => v * scale), {
-      sampleRateHz: rate,
-      onsetSample: Math.round(pluck.onsetS * rate),
-      settings: { sampleRateHz: rate },
-    });
+    const heard = hearPluck(pluck, scale);
     const t = pluck.truth.tones.reduce((a, b) => (b.levelDb > a.levelDb ? b : a));
     return heard.ok ? (nearestTone(heard, [t])?.tone.frequencyHz ?? 0) / t.frequencyHz : undefined;
   };
@@ -207,12 +189,7 @@ function cost() {
     const used = process.cpuUsage(from);
     return (used.user + used.system) / 1000;
   };
-  const judge = (p: SimulatedPluck) =>
-    hear(p.samples, {
-      sampleRateHz: hertz(p.sampleRateHz),
-      onsetSample: Math.round(p.onsetS * p.sampleRateHz),
-      settings: { sampleRateHz: hertz(p.sampleRateHz) },
-    });
+  const judge = (p: SimulatedPluck) => hearPluck(p);
   for (const p of plucks) judge(p);
   const two = spent(() => plucks.slice(0, 40).forEach(judge)) / 40;
   const one = spent(() => plucks.slice(40).forEach(judge)) / 40;

@@ -9,14 +9,14 @@ import {
   boundCents,
   cents,
   describedLadder,
-  firstHz,
+  type FirstTally,
   GROSS_CENTS,
-  isMarked,
   line,
-  listenToPluck,
   nearestTone,
+  noFirsts,
   percent,
   quantile,
+  tallyFirst,
   trueFirsts,
 } from './earTrial.ts';
 
@@ -28,14 +28,12 @@ const REFERRED = 100;
 interface Row {
   readonly style: (typeof STYLES)[number];
   readonly snrDb: number;
+  readonly firsts: FirstTally;
+  /** Of the tone nearest to the first where that was there to be heard. */
   readonly errors: number[];
   readonly bounds: number[];
   readonly covered: boolean[];
   readonly others: ReadonlyMap<string, Tally>;
-  answered: number;
-  unmarked: number;
-  gross: number;
-  marked: number;
 }
 interface Tally {
   none: number;
@@ -60,7 +58,19 @@ export function firstTones(seed: string, n: number) {
   }
   for (const style of STYLES) {
     console.log(`\nfirst tone, ${style}, member described`);
-    line('', 'SNR dB', 'answered', 'unmarked', 'gross', 'marked', 'median ct', '95 % ct', 'bound×.674', '95 % covers');
+    line(
+      '',
+      'SNR dB',
+      'answered',
+      'unmarked',
+      'gross',
+      'marked',
+      'implied',
+      'median ct',
+      '95 % ct',
+      'bound×.674',
+      '95 % covers',
+    );
     for (const row of rows) if (row.style === style) print(row, n);
   }
 }
@@ -68,31 +78,19 @@ export function firstTones(seed: string, n: number) {
 const emptyRow = (style: Row['style'], snrDb: number): Row => ({
   style,
   snrDb,
+  firsts: noFirsts(),
   errors: [],
   bounds: [],
   covered: [],
   others: new Map(Object.keys(REFERENCES).map((name) => [name, { none: 0, gross: 0, errors: [], count: 0 }])),
-  answered: 0,
-  unmarked: 0,
-  gross: 0,
-  marked: 0,
 });
 
 /** First tone: gross and unanswered, error against the nearer of a doublet, the bound, coverage. */
 function count(pluck: SimulatedPluck, ladder: ExpectedAtTension[], row: Row) {
+  const heard = tallyFirst(row.firsts, pluck, ladder);
   const firsts = trueFirsts(pluck);
   const best = [...firsts].sort((a, b) => b.energySnrDb - a.energySnrDb)[0];
-  const heard = listenToPluck(pluck, ladder);
-  if (!best || !heard?.ok) return;
-  row.answered++;
-  if (!isMarked(heard)) row.unmarked++;
-  const hz = firstHz(heard, ladder);
-  if (Math.min(...firsts.map((f) => cents(hz, f.frequencyHz))) > GROSS_CENTS) {
-    row.gross++;
-    if (isMarked(heard)) row.marked++;
-    return;
-  }
-  if (!best.present) return;
+  if (!heard || !best?.present) return;
   const near = nearestTone(
     heard,
     firsts.filter((f) => f.levelDb > best.levelDb - 26),
@@ -120,13 +118,15 @@ function refer(pluck: SimulatedPluck, others: ReadonlyMap<string, Tally>) {
 }
 
 function print(row: Row, n: number) {
+  const { firsts } = row;
   line(
     '  ear',
     row.snrDb,
-    percent(row.answered, n),
-    percent(row.unmarked, n),
-    percent(row.gross, n),
-    `${row.marked}/${row.gross}`,
+    percent(firsts.answered, n),
+    percent(firsts.unmarked, n),
+    percent(firsts.gross, n),
+    `${firsts.marked}/${firsts.gross}`,
+    firsts.impliedWithin,
     quantile(row.errors, 0.5).toFixed(3),
     quantile(row.errors, 0.95).toFixed(2),
     (0.674 * quantile(row.bounds, 0.5)).toFixed(4),
@@ -139,6 +139,7 @@ function print(row: Row, n: number) {
       percent(o.count - o.none, o.count),
       '',
       percent(o.gross, o.count),
+      '',
       '',
       quantile(o.errors, 0.5).toFixed(3),
       quantile(o.errors, 0.95).toFixed(2),

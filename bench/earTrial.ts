@@ -1,5 +1,6 @@
 /** One simulated pluck through the ear, and how far its answers lie from the truth. */
 import { createEar } from '../src/audio/createEar.ts';
+import { hear } from '../src/audio/hear.ts';
 import { proposeModes } from '../src/audio/proposeModes.ts';
 import type { ExpectedAtTension, Heard, HearRefusal, Tone } from '../src/contract.ts';
 import { expectedTones } from '../src/physics/expectedTones.ts';
@@ -70,11 +71,16 @@ export function listenToPluck(
 
 const energyDb = (t: Tone) => t.levelDb + 10 * Math.log10(t.decayS);
 
+interface FirstTone {
+  readonly hz: number;
+  /** Relative standard uncertainty where no tone was heard and the others imply it. */
+  readonly impliedTo?: number;
+}
 /** First tone of the best numbering: the tone itself where it was heard, else what the others imply. */
-export function firstHz(heard: Heard, expected?: readonly ExpectedAtTension[]): number {
+function firstTone(heard: Heard, expected?: readonly ExpectedAtTension[]): FirstTone {
   const modes = heard.hypotheses[0]?.modes ?? [];
   const firsts = heard.tones.filter((_, i) => modes[i] === 1);
-  if (firsts.length > 0) return firsts.reduce((a, b) => (energyDb(b) > energyDb(a) ? b : a)).frequencyHz;
+  if (firsts.length > 0) return { hz: firsts.reduce((a, b) => (energyDb(b) > energyDb(a) ? b : a)).frequencyHz };
   const best = proposeModes(
     heard.tones.map((t) => ({
       frequencyHz: t.frequencyHz,
@@ -85,15 +91,67 @@ export function firstHz(heard: Heard, expected?: readonly ExpectedAtTension[]): 
     expected,
     1,
   )[0];
-  return best ? Math.exp(best.lnFirst) : 0;
+  return best ? { hz: Math.exp(best.lnFirst), impliedTo: best.uFirst } : { hz: 0 };
 }
 
-export const MARKS = ['numberingUncertain', 'crossCheckDisagrees', 'firstToneInferred'] as const;
+const MARKS = ['numberingUncertain', 'crossCheckDisagrees', 'firstToneInferred'] as const;
 export const isMarked = (heard: Heard): boolean => heard.flags.some((f) => (MARKS as readonly string[]).includes(f));
 
 /** The fundamental and its doublet mate. */
 export const trueFirsts = (pluck: SimulatedPluck): TrueTone[] =>
   pluck.truth.tones.filter((t) => t.family !== 'hub' && t.mode === 1);
+
+/** First tones of a row of plucks. */
+export interface FirstTally {
+  answered: number;
+  unmarked: number;
+  gross: number;
+  /** Of the gross ones. */
+  marked: number;
+  /** Of the gross ones: not heard but implied, and the truth within two of its own uncertainties. */
+  impliedWithin: number;
+  /** Of those that are not gross. */
+  readonly offCents: number[];
+}
+export const noFirsts = (): FirstTally => ({
+  answered: 0,
+  unmarked: 0,
+  gross: 0,
+  marked: 0,
+  impliedWithin: 0,
+  offCents: [],
+});
+
+/** Listens to a pluck and counts its first tone. @returns what was heard, where it is not gross. */
+export function tallyFirst(
+  tally: FirstTally,
+  pluck: SimulatedPluck,
+  expected?: readonly ExpectedAtTension[],
+): Heard | undefined {
+  const heard = listenToPluck(pluck, expected);
+  if (!heard?.ok) return undefined;
+  const marked = isMarked(heard);
+  tally.answered++;
+  if (!marked) tally.unmarked++;
+  const { hz, impliedTo } = firstTone(heard, expected);
+  const off = Math.min(...trueFirsts(pluck).map((f) => cents(hz, f.frequencyHz)));
+  if (off <= GROSS_CENTS) {
+    tally.offCents.push(off);
+    return heard;
+  }
+  tally.gross++;
+  if (marked) tally.marked++;
+  if (impliedTo !== undefined && (off * Math.LN2) / 1200 < 2 * impliedTo) tally.impliedWithin++;
+  return undefined;
+}
+
+/** The ear on a pluck whose onset is known; no member described. `scale` multiplies the samples. */
+export function hearPluck(pluck: SimulatedPluck, scale = 1): Heard | HearRefusal {
+  const rate = hertz(pluck.sampleRateHz);
+  const samples = scale === 1 ? pluck.samples : pluck.samples.map((v) => v * scale);
+  const onsetSample = Math.round(pluck.onsetS * rate);
+  return hear(samples, { sampleRateHz: rate, onsetSample, settings: { sampleRateHz: rate } });
+}
 
 /** The tone nearest to a true one or, if allowed, to its mate; distance in cents and in standard uncertainties. */
 export function nearestTone(

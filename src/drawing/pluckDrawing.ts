@@ -10,6 +10,9 @@ export interface PluckOptions {
   readonly direction: 'inPlane' | 'across';
 }
 
+/** Legible at arm's length on the narrowest phone, where the sheet is two thirds as wide. */
+const LETTER = 22;
+
 const CROSS: Point = { x: 190, y: 170 };
 
 /**
@@ -24,6 +27,13 @@ export function pluckDrawing(options: PluckOptions): SvgNode {
   const pluckAt: Point = crossed ? { x: 219, y: 96 } : { x: 232, y: 130 };
   const textY = crossed ? 128 : 164;
   const mx = (p: Point): Point => (mirrored ? { x: 400 - p.x, y: p.y } : p);
+  const words = (at: Point, what: string, where: readonly string[], beside: 'start' | 'end') => {
+    const anchor = (beside === 'start') === mirrored ? 'end' : 'start';
+    return [
+      text(mx(at), what, 'letter strong', anchor, LETTER + 2),
+      ...where.map((line, i) => text(mx({ x: at.x, y: at.y + LETTER * (i + 1) }), line, 'letter', anchor, LETTER)),
+    ];
+  };
   return sheet(
     400,
     260,
@@ -47,18 +57,15 @@ export function pluckDrawing(options: PluckOptions): SvgNode {
       options.direction === 'inPlane' ? alongRim(pluckAt) : acrossRim(pluckAt),
       pluckingFinger(pluckAt),
     ),
-    text(mx({ x: 262, y: textY }), 'pluck', 'letter strong', mirrored ? 'end' : 'start', 20),
-    text(
-      mx({ x: 262, y: textY + 22 }),
-      options.direction === 'inPlane' ? 'along the rim' : 'towards you',
-      'letter',
-      mirrored ? 'end' : 'start',
-      17,
+    ...words(
+      { x: 262, y: textY },
+      'pluck',
+      options.direction === 'inPlane' ? ['along', 'the rim'] : ['towards', 'you'],
+      'start',
     ),
-    crossed && text(mx({ x: 117, y: 186 }), 'hold', 'letter strong', mirrored ? 'start' : 'end', 20),
-    crossed && text(mx({ x: 117, y: 207 }), 'the crossing', 'letter', mirrored ? 'start' : 'end', 17),
-    text(mx({ x: 28, y: 92 }), 'rim', 'letter', mirrored ? 'end' : 'start', 15),
-    text(mx({ x: 110, y: 252 }), 'hub', 'letter', mirrored ? 'start' : 'end', 15),
+    ...(crossed ? words({ x: 117, y: 172 }, 'hold', ['the', 'crossing'], 'end') : []),
+    text(mx({ x: 28, y: 92 }), 'rim', 'letter', mirrored ? 'end' : 'start', LETTER),
+    text(mx({ x: crossed ? 110 : 205, y: 252 }), 'hub', 'letter', mirrored ? 'start' : 'end', LETTER),
   );
 }
 

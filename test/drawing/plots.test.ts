@@ -115,6 +115,23 @@ describe('pluckDrawing', () => {
     expect(lettering(pluckDrawing({ ...base, crossing: 'held' }))).toContain('hold');
     expect(lettering(pluckDrawing({ ...base, crossing: 'none' }))).not.toContain('hold');
   });
+  it('keeps its lettering legible on a narrow phone and on the sheet, whichever hand plucks', () => {
+    for (const hand of ['right', 'left'] as const)
+      for (const crossing of ['held', 'none'] as const)
+        for (const direction of ['inPlane', 'across'] as const)
+          for (const node of everyNode(pluckDrawing({ label: 'how', hand, crossing, direction })).filter(
+            (one) => one.name === 'text',
+          )) {
+            const size = Number(node.attributes['font-size']);
+            // 274 pixels of a sheet of 400 on a phone of 320.
+            expect((size * 274) / 400).toBeGreaterThanOrEqual(15);
+            const wide = String(node.children[0]).length * size * 0.6;
+            const x = Number(node.attributes.x);
+            const [left, right] = node.attributes['text-anchor'] === 'end' ? [x - wide, x] : [x, x + wide];
+            expect(left).toBeGreaterThanOrEqual(0);
+            expect(right).toBeLessThanOrEqual(400);
+          }
+  });
   it('mirrors the hands for a left-handed person but not the lettering', () => {
     const tree = pluckDrawing({ label: 'how', hand: 'left', crossing: 'held', direction: 'inPlane' });
     const mirrored = tree.children.filter((c) => typeof c !== 'string' && c.attributes.transform !== undefined);

@@ -15,7 +15,7 @@ export function SurenessPart({ form }: { readonly form: DescribeForm }) {
       </p>
       {(['left', 'right'] as const).map((side) => (
         <fieldset key={side} class="note">
-          <legend>{side}</legend>
+          <legend>{side === 'left' ? 'Left' : 'Right'}</legend>
           {SURENESS.map((name) => {
             const field = sureness(side, name);
             return <FigureInput key={name} form={form} field={field} effect={usedSentence(form, side, name, field)} />;

@@ -40,13 +40,13 @@ const ROWS: readonly (readonly [id: string, name: string, gist: string, Dimensio
   [
     'rear-32',
     'Rear, 32 steel spokes, 3-cross',
-    'dished, spokes 2.0 / 1.8, alloy rim',
+    'dished, spokes 2.0\u00a0/\u00a01.8, alloy rim',
     [32, [45, 36], [45, 19], 600, [3, 3], '2.0-1.8'],
   ],
   [
     'front-32',
     'Front, 32 steel spokes, 3-cross',
-    'even sides, spokes 2.0 / 1.8, alloy rim',
+    'even sides, spokes 2.0\u00a0/\u00a01.8, alloy rim',
     [32, [38, 35], [38, 35], 600, [3, 3], '2.0-1.8'],
   ],
   [

@@ -48,7 +48,7 @@ export const startGroup = (group: readonly SpokeTones[]): GroupWork => {
 };
 
 /**
- * Second half: fit once more in the light of the wheel's other groups, and read every spoke.
+ * Second half: fit once more in the light of the wheel's other groups, where there are any, and read every spoke.
  * @param others what the other groups say of the ends
  */
 export const finishGroup = (
@@ -57,8 +57,8 @@ export const finishGroup = (
 ): { readings: Map<number, Reading | MeasureRefusal>; learned: Learned | undefined } => {
   const { readings, wheel, spares } = work;
   let { options, joint } = work;
-  if (options !== undefined && joint !== undefined) {
-    if (others.length > 0) options = { ...options, lnNodePrior: tiedEnds(options.grid, others) };
+  if (options !== undefined && joint !== undefined && others.length > 0) {
+    options = { ...options, lnNodePrior: tiedEnds(options.grid, others) };
     joint = fitInRounds(wheel, options);
   }
   for (const item of wheel) {

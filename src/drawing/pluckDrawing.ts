@@ -65,7 +65,7 @@ export function pluckDrawing(options: PluckOptions): SvgNode {
     ),
     ...(crossed ? words({ x: 117, y: 172 }, 'hold', ['the', 'crossing'], 'end') : []),
     text(mx({ x: 28, y: 92 }), 'rim', 'letter', mirrored ? 'end' : 'start', LETTER),
-    text(mx({ x: crossed ? 110 : 205, y: 252 }), 'hub', 'letter', mirrored ? 'start' : 'end', LETTER),
+    text(mx({ x: 110, y: 252 }), 'hub', 'letter', mirrored ? 'start' : 'end', LETTER),
   );
 }
 

@@ -78,7 +78,7 @@ export function wheelDrawing(wheel: WheelPicture, options: WheelDrawingOptions):
       wheel.spokes.map((s) => rimMark(s, wheel.spokes.length)),
     ),
     flags.filter((s) => s !== current).map((s) => numberAt(s, markPlace[s.mark] > 0 ? RIM + 44 : RIM + 24, size * 0.8)),
-    size > 0 && showsCounting(current) && !flags.some(standsAtValve) && counting(size),
+    size > 0 && showsCounting(current) && !wheel.spokes.some(standsAtValve) && counting(size),
     current && flag(current, size),
   );
 }
@@ -137,7 +137,7 @@ const nearValve = ({ rimAngle }: SpokePicture): boolean => rimAngle <= 0.45 || r
 /** Near the valve the flag of the current spoke takes the room of the lettering. */
 const showsCounting = (current: SpokePicture | undefined): boolean => current === undefined || !nearValve(current);
 
-/** So does the number of a spoke that is marked outwards there. */
+/** So does a spoke that is marked outwards there. */
 const standsAtValve = (spoke: SpokePicture): boolean => markPlace[spoke.mark] > 0 && nearValve(spoke);
 
 /** Names the valve and shows with an arrow which way the places are counted. */

@@ -32,6 +32,18 @@ describe('wheelDrawing', () => {
     expect(withClass(tree, 'state')).toHaveLength(COUNT);
   });
 
+  it('gives the room at the valve to the mark of a spoke that stands out there, numbered or not', () => {
+    const words = (mark: SpokeMark) =>
+      lettering(
+        wheelDrawing(
+          wheel((n) => (n === 1 ? mark : 'waiting')),
+          { label: 'wheel', letterSize: 36 },
+        ),
+      );
+    expect(words('waiting')).toContain('valve');
+    expect(words('tight')).not.toContain('valve');
+  });
+
   it('puts place 1 just clockwise of the valve on top, seen from the right', () => {
     const tree = wheelDrawing(wheel(), { label: 'wheel' });
     const first = everyNode(tree).find((n) => n.name === 'line' && n.attributes['data-spoke'] === 1);

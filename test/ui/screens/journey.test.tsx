@@ -241,8 +241,21 @@ describe('while listening', () => {
     await screen.findByText(/listening, /);
     app.actions.finishRound();
     await screen.findByText('Ended: 1 of 32 heard');
+    expect(screen.queryByText(/once more/)).toBeNull();
     await screen.findByText(/not listening/);
     expect(app.store.getState().listening.status).toBe('off');
+  });
+
+  it('a slipped place that is mended is answered where it was tapped, with the place at which the round goes on', async () => {
+    await begin();
+    pluck(441.3, 900.2, 1392.1);
+    await tap('More');
+    const more = within(await screen.findByRole('region', { name: 'More' }));
+    await tap('One place forward');
+    const { spoke } = app.store.getState().round ?? {};
+    expect(more.getByRole('status').textContent).toBe(
+      `Moved: what was heard after spoke 1 now stands one place forward. The round goes on at spoke ${spoke}.`,
+    );
   });
 
   it('back, skip and jump are each one tap', async () => {

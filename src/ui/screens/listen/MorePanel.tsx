@@ -28,6 +28,7 @@ export function MorePanel({ wheel, live, onClose }: Props) {
   }, []);
   const [to, setTo] = useState(String(live.spoke));
   const [after, setAfter] = useState(String(Math.max(1, live.spoke - 1)));
+  const [moved, setMoved] = useState('');
   const spokeOf = (raw: string): number | undefined => {
     const number = Number(raw.trim());
     return Number.isInteger(number) && number >= 1 && number <= live.spokeCount ? number : undefined;
@@ -42,7 +43,11 @@ export function MorePanel({ wheel, live, onClose }: Props) {
   };
   const move = (direction: 'forward' | 'backward') => {
     const spoke = spokeOf(after);
-    if (spoke !== undefined) actions.moveAllAfter(spoke, direction);
+    if (spoke === undefined) return;
+    actions.moveAllAfter(spoke, direction);
+    setMoved(
+      `Moved: what was heard after spoke ${spoke} now stands one place ${direction === 'forward' ? 'forward' : 'back'}.`,
+    );
   };
   return (
     <section ref={panel} class="note comes-into-sight" aria-label="More" tabIndex={-1}>
@@ -76,6 +81,7 @@ export function MorePanel({ wheel, live, onClose }: Props) {
           One place forward
         </button>
       </div>
+      <p role="status">{moved !== '' && `${moved} The round goes on at spoke ${live.spoke}.`}</p>
       <h3>The last pluck</h3>
       {opened && <SpectrumView wheel={wheel} live={live} />}
       <h3>By another instrument</h3>

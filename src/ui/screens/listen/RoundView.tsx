@@ -171,7 +171,7 @@ function Answer({
           </>
         )}
       </p>
-      {refused !== undefined ? (
+      {refused !== undefined && live.phase !== 'finished' ? (
         <div class="why" key={last?.serial}>
           <strong>Not taken. {refused.sentence}</strong> {refused.next}
         </div>
@@ -194,10 +194,10 @@ function Answer({
   );
 }
 
-/** A pluck that was heard well but does not fit the ones before. */
+/** A pluck that was heard well but does not fit the ones before; of an ended round nothing more is asked. */
 function Outcome({ live }: { readonly live: LiveRound }) {
   const last = live.last;
-  if (last?.taken !== true) return null;
+  if (last?.taken !== true || live.phase === 'finished') return null;
   if (last.outcome === 'differs')
     return <p class="why">Unlike the pluck before. Pluck spoke {last.spoke} once more.</p>;
   if (last.outcome === 'contested')

@@ -1,4 +1,5 @@
 import type { Refusal } from '../contract.ts';
+import { median } from '../spokes/median.ts';
 
 /** How much longer a pause between spokes must be than the longest one within a spoke to count as clearly longer. */
 const CLEARLY_LONGER = 1.25;
@@ -17,7 +18,8 @@ export interface DivideOptions {
  * Divides a recorded round into one group of plucks a spoke, by its pauses.
  *
  * Without a least pause the N − 1 longest pauses are the borders, and the shortest of them must be clearly longer
- * than the longest pause left within a group: a missed pluck then shows as a refusal, never as a shift.
+ * than the longest pause left within a group: a missed pluck then shows as a refusal, never as a shift. A stray sound in the pause
+ * between two spokes would make one group of both: that is refused too.
  *
  * @param onsetsS onsets in seconds, ascending
  * @returns groups of indices into `onsetsS`, in order
@@ -34,7 +36,7 @@ export function divide(onsetsS: readonly number[], options: DivideOptions): Divi
     if (spokeCount !== undefined && groups.length !== spokeCount) {
       return { ok: false, reason: 'groupsDoNotFit', detail: `${groups.length} groups for ${spokeCount} spokes` };
     }
-    return { ok: true, groups };
+    return twoInOne(onsetsS, groups, leastPauseS) ?? { ok: true, groups };
   }
   const count = spokeCount ?? countByGap(pauses);
   if (onsetsS.length < count) {
@@ -51,7 +53,31 @@ export function divide(onsetsS: readonly number[], options: DivideOptions): Divi
       detail: `pause ${count - 1} by length is ${shortestBorder.toFixed(2)} s, the next ${longestWithin.toFixed(2)} s`,
     };
   }
-  return { ok: true, groups: cut(onsetsS.length, (i) => borders.has(i)) };
+  const groups = cut(onsetsS.length, (i) => borders.has(i));
+  return (
+    twoInOne(onsetsS, groups, (shortestBorder ?? Number.POSITIVE_INFINITY) / CLEARLY_LONGER) ?? { ok: true, groups }
+  );
+}
+
+/**
+ * Refuses a group with the sounds of two of its like, where three of them in a row reach as far as what parts two spokes: the middle one
+ * may be a stray.
+ */
+function twoInOne(
+  onsetsS: readonly number[],
+  groups: readonly (readonly number[])[],
+  leastPauseS: number,
+): Refusal<DivideReason> | undefined {
+  const usual = median(groups.map((group) => group.length));
+  for (const group of groups)
+    for (let i = 2; i < group.length && group.length >= 2 * usual; i++) {
+      const from = onsetsS[group[i - 2] as number] as number;
+      const reach = (onsetsS[group[i] as number] as number) - from;
+      if (reach < leastPauseS) continue;
+      const detail = `from ${from.toFixed(1)} s on three sounds reach over ${reach.toFixed(1)} s, as those of two spokes do`;
+      return { ok: false, reason: 'pausesNotClear', detail };
+    }
+  return undefined;
 }
 
 function cut(length: number, isBorder: (pauseIndex: number) => boolean): number[][] {

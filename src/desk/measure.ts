@@ -9,6 +9,7 @@ import { howToPluck } from '../spokes/howToPluck.ts';
 import type { LaidSpoke } from '../spokes/laidSpoke.ts';
 import { readRound } from '../spokes/readRound.ts';
 import { type Prepare, rememberPrepared } from '../spokes/rememberPrepared.ts';
+import { shiftCheck } from '../spokes/shiftCheck.ts';
 import type { Pluck, Round, Side, Wheel } from '../spokes/wheel.ts';
 import { type Crediting, creditSounds } from './creditSounds.ts';
 import type { DivideReason } from './divide.ts';
@@ -45,7 +46,7 @@ export interface MeasuredPluck {
 export interface MeasuredRecording {
   readonly file: string;
   readonly ok: boolean;
-  readonly reason?: WavReason | DivideReason | 'unreadable';
+  readonly reason?: WavReason | DivideReason | 'unreadable' | 'placesSlipped';
   readonly detail?: string;
   /** What is wrong and what to do, where it was refused. */
   readonly advice?: string;
@@ -99,7 +100,7 @@ export function measure(wheel: Wheel, files: readonly RecordingFile[], options: 
   let { crediting } = options;
   for (const file of files) {
     const own: Crediting = file.spoke === undefined ? crediting : { by: 'spoke', spoke: file.spoke };
-    const result = measureRecording(wheel, file, own, sides.length, howOf, prepare, options.explain);
+    const result = measureRecording(wheel, file, own, sides, howOf, prepare, options.explain);
     recordings.push(result.recording);
     plucks.push(...result.plucks);
     if (own.by === 'from' && result.nextSpoke !== undefined) crediting = { ...own, from: result.nextSpoke };
@@ -153,7 +154,7 @@ function measureRecording(
   wheel: Wheel,
   file: RecordingFile,
   crediting: Crediting,
-  spokeCount: number,
+  sides: readonly Side[],
   howOf: (spoke: number) => How,
   prepare: Prepare,
   explain: MeasureOptions['explain'],
@@ -175,23 +176,13 @@ function measureRecording(
   const { sampleRateHz, truncated } = recording;
 
   const first = hearRecording(recording);
-  const credited = creditSounds(first, crediting, spokeCount);
-  if (!credited.ok) {
-    const measured = first.map((sound) => pluckOf(sound, undefined, undefined, undefined));
-    const { reason, detail } = credited;
-    return {
-      recording: {
-        file: file.name,
-        ok: false,
-        reason,
-        ...(detail && { detail }),
-        advice: refusalText(reason, detail),
-        sampleRateHz,
-        plucks: measured,
-      },
-      plucks: [],
-    };
-  }
+  const uncredited = (reason: NonNullable<MeasuredRecording['reason']>, detail: string | undefined) => {
+    const { recording: why } = refused(reason, detail);
+    const plucks = first.map((sound) => pluckOf(sound, undefined, undefined, undefined));
+    return { recording: { ...why, sampleRateHz, plucks }, plucks: [] };
+  };
+  const credited = creditSounds(first, crediting, sides.length);
+  if (!credited.ok) return uncredited(credited.reason, credited.detail);
   const schedule: ExpectedFrom[] = [];
   for (const [i, sound] of first.entries()) {
     const spoke = credited.spokes[i];
@@ -213,11 +204,20 @@ function measureRecording(
     explain?.({ file: file.name, index: i, sampleRateHz, sound, pluck: result });
     return result;
   });
+  const slip = crediting.by === 'round' ? slipIn(roundOf(plucks, howOf(1), wheel), sides) : undefined;
+  if (slip !== undefined) return uncredited('placesSlipped', slip);
   return {
     recording: { file: file.name, ok: true, sampleRateHz, ...(truncated && { truncated }), plucks: measured },
     plucks,
     nextSpoke: credited.nextSpoke,
   };
+}
+
+/** Pauses cannot tell a spoke passed over from a stray sound elsewhere; where the sides lie apart, their tones can. */
+function slipIn(round: Round, sides: readonly Side[]): string | undefined {
+  const slip = shiftCheck({ round, sides }).find(({ kind }) => kind === 'sidesTradePlaces');
+  if (slip?.kind !== 'sidesTradePlaces') return undefined;
+  return `from spoke ${slip.from} ${slip.to === undefined ? 'on' : `to ${slip.to}`}`;
 }
 
 /** Told what to expect, the ear may place an onset a little differently: the nearest of the first hearing is the same sound. */

@@ -9,6 +9,7 @@ export type DeskReason =
   | HearReason
   | MeasureReason
   | 'unreadable'
+  | 'placesSlipped'
   | 'notHeard'
   | 'fewRang'
   | 'notSettled';
@@ -42,6 +43,10 @@ const TEXT: Readonly<Record<DeskReason, readonly [what: string, todo: string]>> 
   groupsDoNotFit: [
     'The groups of plucks do not come out at the wheel’s spokes',
     'A spoke was left out or plucked twice over: correct --pause or --from, or give a cue list with --cues.',
+  ],
+  placesSlipped: [
+    'Left and right spokes have each other’s tones, so a spoke was passed over or a sound was no pluck',
+    'Give a cue list with --cues.',
   ],
   tooSoft: ['Too soft: the tone hardly rises above the room', 'Record nearer to the spoke, or pluck harder.'],
   clipped: ['Too loud: the recording is overdriven', 'Record with less gain, or from farther away.'],

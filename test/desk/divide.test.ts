@@ -30,6 +30,27 @@ describe('dividing a recorded round by its pauses', () => {
     expect(divided).toMatchObject({ ok: false, reason: 'pausesNotClear' });
   });
 
+  test('a stray sound between two spokes, and another at the end in place of the border that it hid, are refused, not shifted', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 4, max: 36 }),
+        fc.integer({ min: 1, max: 2 }),
+        fc.nat(),
+        fc.double({ min: 0.3, max: 0.7, noNaN: true }),
+        (spokes, plucks, where, part) => {
+          const clean = round(new Array(spokes).fill(plucks), 0.8, 2);
+          const border = plucks * (1 + (where % (spokes - 1))) - 1;
+          const [before = 0, after = 0] = clean.slice(border, border + 2);
+          const stray = before + part * (after - before);
+          const onsets = [...clean, (clean.at(-1) ?? 0) + 2.5, stray].sort((a, b) => a - b);
+          expect(divide(onsets, { spokeCount: spokes })).toMatchObject({ ok: false, reason: 'pausesNotClear' });
+          const least = divide(onsets, { spokeCount: spokes, leastPauseS: 1.5 });
+          expect(least).toMatchObject({ ok: false, reason: 'pausesNotClear' });
+        },
+      ),
+    );
+  });
+
   test('fewer plucks than spokes are refused', () => {
     expect(divide([1, 2, 3], { spokeCount: 4 })).toMatchObject({ ok: false, reason: 'tooFewPlucks' });
   });

@@ -162,6 +162,25 @@ describe('measuring recordings at the desk', () => {
     expect(relative.spokes).toMatchObject([{ spoke: 2, ok: false, reason: 'cutShort' }]);
   });
 
+  test('a spoke passed over and the first heard in the last one’s place come out at the count, and are refused by the sides’ tones', {
+    timeout: 60_000,
+  }, () => {
+    const parts = [[1, 2], [4, 5, 6, 7, 8], [1]].map((only) => round({ only, plucksPerSpoke: 1 }).samples);
+    const slipped = encodeWav([Float32Array.from(parts.flatMap((part) => [...part]))], 44100, 'int16');
+    const crediting = { by: 'round' } as const;
+    const { recordings, spokes } = measure(wheel, [{ name: 'slipped.wav', bytes: slipped }], { ...options, crediting });
+    expect(recordings[0]).toMatchObject({
+      ok: false,
+      reason: 'placesSlipped',
+      advice: expect.stringMatching(/--cues/),
+    });
+    expect(spokes.some(({ ok }) => ok)).toBe(false);
+    const whole = [1, 2, 3, 4, 5, 6, 7, 8].map((spoke) => round({ only: [spoke], plucksPerSpoke: 1 }).samples);
+    const inPlace = encodeWav([Float32Array.from(whole.flatMap((part) => [...part]))], 44100, 'int16');
+    const right = measure(wheel, [{ name: 'right.wav', bytes: inPlace }], { ...options, crediting });
+    expect(right.recordings[0]?.ok).toBe(true);
+  });
+
   test('a recording most of whose sounds are no plucks gives no tension', { timeout: 60_000 }, () => {
     const knocks = Array.from({ length: 6 }, (_, i) => nonSpoke('knock', seededRandom(`knock${i}`), 44100).samples);
     const pluck = round({ only: [2], plucksPerSpoke: 1 }).samples;

@@ -15,6 +15,7 @@ const FILES: readonly DeskReason[] = [
   'channelsUnsupported',
   'tooFewPlucks',
   'pausesNotClear',
+  'placesSlipped',
   'groupsDoNotFit',
   'fewRang',
   'notHeard',

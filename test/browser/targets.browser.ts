@@ -174,6 +174,28 @@ describe('the Listen screen', () => {
     expect(lines[1]).toBe(lines[0]);
   });
 
+  it('names the longest place on one line, in the theme with the thickest strokes too', async () => {
+    const { page } = open;
+    await page.setViewportSize(PHONE);
+    await goTo('listen');
+    const lines = await page.evaluate(() => {
+      const place = document.querySelector('.place');
+      const theme = document.documentElement.dataset.theme;
+      document.documentElement.dataset.theme = 'sunlight';
+      const [was, before] = [place?.innerHTML ?? '', place?.getBoundingClientRect().height ?? 0];
+      const heights = ['All heard', 'Pluck spoke 22, right'].map((text) => {
+        if (place !== null) place.textContent = text;
+        return place?.getBoundingClientRect().height ?? before;
+      });
+      if (place !== null) place.innerHTML = was;
+      if (theme === undefined) delete document.documentElement.dataset.theme;
+      else document.documentElement.dataset.theme = theme;
+      return heights;
+    });
+    expect(lines[0]).toBeGreaterThan(0);
+    expect(lines[1]).toBe(lines[0]);
+  });
+
   it('has no letter under 16 pixels, its verdict at least 28, its digits readable from a metre', async () => {
     const { page } = open;
     await page.setViewportSize(PHONE);

@@ -2,7 +2,7 @@ import type { Section } from '../physics/member.ts';
 import { grams, kilogramsPerMetre, type Metres, metres, millimetres, newtonMetresSquared, newtons } from '../units.ts';
 import { type DescribeRefusal, refuseDescription } from './describeRefusal.ts';
 import { layerProperties, layerWrong } from './layerProperties.ts';
-import type { SpokeKind } from './wheel.ts';
+import type { KindSection, SpokeKind } from './wheel.ts';
 
 /** Relative standard uncertainty of a mass per length that comes from dimensions and a catalogue. `common practice` */
 export const CATALOGUE_MASS_RELATIVE = 0.01;
@@ -15,6 +15,14 @@ const MATERIAL_UNKNOWN = 0.08;
 
 /** What was on the scale beyond the stated length; `unsaid`: a bent end or a straight head, either as likely. */
 export type Head = 'elbow' | 'straight' | 'none' | 'unsaid';
+/**
+ * Bending stiffness of a weighed blade, relative: between ellipse and rectangle it grows as the power 2.0 to 2.2 of what the outline encloses.
+ * @source area and second moment of superellipses |x|ⁿ + |y|ⁿ = 1, n from 2 on
+ */
+const BLADE_STIFFNESS = 0.03;
+const isBlade = (section: KindSection | undefined): boolean =>
+  section?.layers.some(({ shape }) => shape.form === 'oval' || shape.form === 'flat') ?? false;
+
 /**
  * Metal beyond the spoke's stated length, as a length of the wire at the hub end: bent end from the inside of the elbow to the head,
  * with the head, or the upset head of a straight spoke. `common practice`, from the usual head of 4.3 × 1.2 mm and 6 mm of bent wire.
@@ -43,8 +51,8 @@ export interface KindSections {
  * The pieces of a spoke kind at the length it has in this wheel.
  *
  * One section may be the `rest`. A weighed spoke fixes the mass of the section that is least known: the rest, otherwise the longest without
- * a mass of its own. In metal the surplus means another thickness, so bending stiffness follows its square; in a material whose own
- * figures are uncertain it means another density, and stiffness stays.
+ * a mass of its own. In metal the surplus means another thickness, so bending stiffness follows its square, and of a blade another outline, which
+ * nobody measures; in round pieces of a material whose own figures are uncertain it means another density, and stiffness stays.
  *
  * @param wire From the hub's support to the end of the bare wire, metres, positive.
  * @param hidden Wire hidden in the nipple, which was weighed too, metres.
@@ -110,8 +118,8 @@ export function kindSections(
     massRelative = weighed.uRelative;
   }
   const sections = computed.map((one, i): Section => {
-    const known = one.uModulusRelative < MATERIAL_UNKNOWN;
-    const thicker = solved?.section === i && known ? solved.factor : 1;
+    const byOutline = one.uModulusRelative < MATERIAL_UNKNOWN || isBlade(kind.sections[i]);
+    const thicker = solved?.section === i && byOutline ? solved.factor : 1;
     return {
       length: metres(lengths[i] ?? 0),
       massPerLength: kilogramsPerMetre(masses[i] ?? 0),
@@ -125,7 +133,11 @@ export function kindSections(
     sections,
     massRelative,
     // Bending goes with the fourth power of thickness where mass goes with the second.
-    stiffnessRelative: Math.hypot(computed[longest]?.uModulusRelative ?? 0, 2 * CATALOGUE_MASS_RELATIVE),
+    stiffnessRelative: Math.hypot(
+      computed[longest]?.uModulusRelative ?? 0,
+      2 * CATALOGUE_MASS_RELATIVE,
+      kind.weighed && isBlade(kind.sections[longest]) ? BLADE_STIFFNESS : 0,
+    ),
     ...(solved ? { solved } : {}),
   };
 }

@@ -174,6 +174,34 @@ describe('a weighed spoke', () => {
     );
   });
 
+  it('of a blade tells its outline, in composite too: stiffness goes with it as in superellipses between ellipse and rectangle', () => {
+    // |x|³ + |y|³ = 1 encloses Γ(4/3)²/Γ(5/3) = 0.8833 of its rectangle; its second moment, integrated, is 0.7500 of the rectangle's.
+    const steps = 20_000;
+    const part = (power: number) =>
+      Array.from({ length: steps }, (_, i) => (1 - ((i + 0.5) / steps) ** 3) ** power / steps).reduce(
+        (a, b) => a + b,
+        0,
+      );
+    const [area, moment] = [part(1 / 3), part(1)];
+    expect(area).toBeCloseTo(0.8833, 3);
+    for (const id of ['composite-blade-3.5x1.4-titanium', '2.0-blade-2.2x0.9']) {
+      const flat = catalogueKind(id);
+      const bare = described(plainWheel({}, { nipple: NIPPLES.internal ?? USUAL_NIPPLE }, { ...flat, head: 'none' }));
+      const { sections } = bare.described.member;
+      const blade = flat.sections.findIndex((one) => one.lengthMm === 'rest');
+      const grams =
+        1e3 * sections.reduce((sum, one, i) => sum + one.length * one.massPerLength * (i === blade ? area : 1), 0);
+      const weighed = { massG: grams, uG: 0.02, lengthMm: bare.lengths.support * 1e3 };
+      const after = described(
+        plainWheel({}, { nipple: NIPPLES.internal ?? USUAL_NIPPLE }, { ...flat, head: 'none', weighed }),
+      );
+      const ratio =
+        (after.described.member.sections[blade]?.bendingInPlane ?? 0) / (sections[blade]?.bendingInPlane ?? 1);
+      expect(Math.abs(ratio / moment - 1), id).toBeLessThan(0.05);
+      expect(after.described.uncertainty.stiffnessRelative).toBeGreaterThan(0.03);
+    }
+  });
+
   it('in a list that says nothing of its head is as unsure as an elbow and a straight head lie apart', () => {
     const butts = catalogueKind('2.0-1.5');
     const spokes = Array.from({ length: 4 }, () => ({ side: 'left' as const, supportLengthMm: 292 }));

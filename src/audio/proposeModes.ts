@@ -216,10 +216,7 @@ function numberingOf(set: ToneSet, laid: LaidTones, tones: ToneList, loudness: F
 
 /** The best of the first mode's tones; the tone that all others were laid from has earned nothing. */
 function ownOdds(modes: readonly number[], gain: Float64Array): number {
-  let best = Number.NEGATIVE_INFINITY;
-  modes.forEach((mode, i) => {
-    if (mode === 1) best = Math.max(best, gain[i] as number);
-  });
+  const best = Math.max(...modes.flatMap((mode, i) => (mode === 1 ? [gain[i] as number] : [])));
   return best > 0 ? best : Number.POSITIVE_INFINITY;
 }
 

@@ -16,7 +16,8 @@ beforeAll(async () => {
 afterAll(() => open?.close());
 
 const readings = () => open.page.getByLabel('Readings', { exact: true });
-const alert = () => open.page.getByRole('alert').first().textContent();
+/** As it reads; on the screen number and unit stand on one line. */
+const alert = async () => (await open.page.getByRole('alert').first().textContent())?.replaceAll('\u00a0', ' ');
 const fill = async (text: string) => {
   await readings().fill(text);
   return text;

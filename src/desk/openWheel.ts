@@ -6,6 +6,7 @@ import type { Wheel } from '../spokes/wheel.ts';
 import type { WheelProblem } from '../spokes/wheelProblem.ts';
 import { readWheels } from '../spokes/wheelsFile.ts';
 import { chooseWheel } from './chooseWheel.ts';
+import { weighingWarnings } from './weighingWarnings.ts';
 
 export type OpenedWheel =
   | {
@@ -85,6 +86,7 @@ function opened(
     archive,
     warnings: [
       ...ignored.map(passedOver(name)),
+      ...weighingWarnings(name, wheel),
       ...(readings?.ok === false ? [unreadable(name, readings.reason, readings.detail)] : []),
     ],
     ...(readings?.ok ? { stored: readings.stored } : {}),

@@ -9,6 +9,7 @@ import { hearAgain } from '../../src/desk/hearAgain.ts';
 import { openWheel } from '../../src/desk/openWheel.ts';
 import { remeasure } from '../../src/desk/remeasure.ts';
 import { prepareMember } from '../../src/physics/prepareMember.ts';
+import { catalogueKind } from '../../src/spokes/catalogue.ts';
 import type { ArchivedRecording } from '../../src/spokes/readArchive.ts';
 import { readReadings, writeReadings } from '../../src/spokes/readingsFile.ts';
 import { readRound } from '../../src/spokes/readRound.ts';
@@ -119,6 +120,18 @@ describe('an archive at the desk, as it was handed out', () => {
     ['with half a wheel.json', { 'wheel.json': writeWheelFile(plain).slice(0, 900) }, /no JSON, or cut off/],
   ] as const)('one %s is refused with a sentence', async (_, files, sentence) => {
     expect(await open(pack(files))).toMatchObject({ ok: false, sentence: expect.stringMatching(sentence) });
+  });
+
+  test('a spoke whose scale and dimensions do not agree is asked about', async () => {
+    const kind = { ...catalogueKind('plain-2.0'), weighed: { massG: 7.8, uG: 0.02, lengthMm: 292 } };
+    const heavy = await open(pack({ 'wheel.json': writeWheelFile(plainWheel({}, {}, kind)) }));
+    // 301 mm with bent end and head, at 24.82 g/m: 7.47 g.
+    expect(heavy.ok && heavy.warnings).toEqual([
+      expect.stringMatching(/the wire of plain 2\.0 is 4\.4 % heavier .*lengths/),
+    ]);
+    const right = { ...kind, weighed: { ...kind.weighed, massG: 7.47 } };
+    const fits = await open(pack({ 'wheel.json': writeWheelFile(plainWheel({}, {}, right)) }));
+    expect(fits.ok && fits.warnings).toEqual([]);
   });
 
   test('readings of a newer version are not compared, and the wheel is still computed', {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { catalogueKind } from '../../../src/spokes/catalogue.ts';
+import { weighedAside } from '../../../src/spokes/weighedAside.ts';
 import type { SpokeKind, Wheel } from '../../../src/spokes/wheel.ts';
 import { readWheelFile, writeWheelFile } from '../../../src/spokes/wheelFile.ts';
 import { setAt } from '../../../src/ui/screens/describe/atPath.ts';
@@ -40,7 +41,7 @@ describe('what a scale says beside the dimensions', () => {
   const told = (change: Partial<SpokeKind>) => {
     const own = { ...kind, sections, weighed, ...change };
     const spoke = checkDescription(plainWheel({}, {}, own)).examples.right;
-    return weighingText(own, spoke?.weighedFactor ?? Number.NaN);
+    return weighingText(weighedAside(own, spoke?.weighedFactor ?? Number.NaN));
   };
   it('is told, and questioned only where wire does not vary so much', () => {
     expect(told({ lengths: 'loose' })).toBe('Weighed, the middle is 0.5 % heavier than its dimensions say.');
@@ -50,7 +51,9 @@ describe('what a scale says beside the dimensions', () => {
   });
   it('of a blade, whose section nobody knows, is no question', () => {
     const flat = catalogueKind('2.0-blade-2.2x0.9');
-    expect(weighingText(flat, 0.88)).toBe('Weighed, the blade is 12.0 % lighter than its dimensions say.');
+    expect(weighingText(weighedAside(flat, 0.88))).toBe(
+      'Weighed, the blade is 12.0 % lighter than its dimensions say.',
+    );
   });
 });
 

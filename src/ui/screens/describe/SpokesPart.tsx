@@ -2,6 +2,7 @@ import { memberDrawing } from '../../../drawing/memberDrawing.ts';
 import { pictureMember } from '../../../drawing/pictureMember.ts';
 import { CATALOGUE } from '../../../spokes/catalogue.ts';
 import { NIPPLES } from '../../../spokes/nipples.ts';
+import { weighedAside } from '../../../spokes/weighedAside.ts';
 import type { Side, Wheel } from '../../../spokes/wheel.ts';
 import { Drawing } from '../../parts/Drawing.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
@@ -64,7 +65,7 @@ function Weighing({ form, kindId }: { readonly form: DescribeForm; readonly kind
   const kind = form.wheel.kinds[kindId];
   const example = Object.values(form.check.examples).find((one) => one.kindId === kindId);
   if (kind === undefined || example?.weighedFactor === undefined) return null;
-  return <p>{weighingText(kind, example.weighedFactor)}</p>;
+  return <p>{weighingText(weighedAside(kind, example.weighedFactor))}</p>;
 }
 
 /** How long the thick ends are, and whether a ruler found them on the built wheel or on the loose spoke, whose thread then hides in the nipple. */

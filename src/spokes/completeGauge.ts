@@ -1,4 +1,5 @@
 import { completeState, NO_TIME } from './completePluck.ts';
+import { fingerprint } from './fingerprint.ts';
 import type { Gauge } from './gauge.ts';
 import type { GaugeChart } from './gaugeChart.ts';
 import { ownIds } from './ownIds.ts';
@@ -29,8 +30,8 @@ export function completeGauge(input: GaugeInput, index: number, wheelState: Whee
     ...(input.uPercent === undefined ? {} : { uPercent: input.uPercent }),
     ...(input.calibrated === undefined ? {} : { calibrated: input.calibrated }),
     rounds: ownIds(
-      (input.rounds ?? []).map((round, i) => ({
-        id: round.id ?? `${id}-round-${i + 1}`,
+      (input.rounds ?? []).map((round) => ({
+        id: round.id ?? `${id}-round-${fingerprint(JSON.stringify(round))}`,
         at: round.at ?? NO_TIME,
         ...(round.person === undefined ? {} : { person: round.person }),
         state: round.state === undefined ? wheelState : completeState(round.state),

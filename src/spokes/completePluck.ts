@@ -1,5 +1,6 @@
 import type { How, Tone } from '../contract.ts';
 import { decibels, hertz, seconds } from '../units.ts';
+import { fingerprint } from './fingerprint.ts';
 import type { Pluck, Round, WheelState } from './wheel.ts';
 import type { PluckInput, RoundInput, StateInput } from './wheelFileSchema.ts';
 
@@ -55,8 +56,9 @@ export function completePluck(input: PluckInput, id: string, spoke: number, usua
   };
 }
 
-export function completeRound(input: RoundInput, index: number, wheelState: WheelState): Round {
-  const id = input.id ?? `round-${index + 1}`;
+/** A round that has no id is named by what it holds: two files' first rounds are two, the same file's is the same. */
+export function completeRound(input: RoundInput, wheelState: WheelState): Round {
+  const id = input.id ?? `round-${fingerprint(JSON.stringify(input))}`;
   const how = completeHow(input.how, USUAL_HOW);
   return {
     id,

@@ -1,6 +1,7 @@
 import { completeGauge } from './completeGauge.ts';
 import { completeKind, completeNipple, kindOfCatalogue, type Problems } from './completeKind.ts';
 import { completePluck, completeRound, completeState, NO_TIME } from './completePluck.ts';
+import { fingerprint } from './fingerprint.ts';
 import { ownIds } from './ownIds.ts';
 import type { Calibration, LacedLayout, LacedSide, Layout, SideSpokes, SpokeKind, Wheel } from './wheel.ts';
 import type { CalibrationInput, LayoutInput, SideInput, WheelInput } from './wheelFileSchema.ts';
@@ -46,7 +47,7 @@ export function completeWheel(input: WheelInput): {
     ...(input.gauges === undefined
       ? {}
       : { gauges: ownIds(input.gauges.map((one, i) => completeGauge(one, i, state))) }),
-    rounds: ownIds((input.rounds ?? []).map((round, i) => completeRound(round, i, state))),
+    rounds: ownIds((input.rounds ?? []).map((round) => completeRound(round, state))),
   };
   return { wheel, problems };
 }
@@ -141,7 +142,7 @@ function completeCalibration(
   kinds: Record<string, SpokeKind>,
   problems: Problems,
 ): Calibration {
-  const id = input.id ?? `calibration-${index + 1}`;
+  const id = input.id ?? `calibration-${fingerprint(JSON.stringify(input))}`;
   const path = `calibrations.${index}`;
   if (input.kind === 'inWheel' && input.spoke === undefined)
     problems.push({ path: `${path}.spoke`, reason: 'missing', detail: 'spoke' });
@@ -162,11 +163,4 @@ function completeCalibration(
       ? { morePlucks: morePlucks.map((one, i) => completePluck(one, `${id}-pluck-${i + 2}`, input.spoke ?? 1, how)) }
       : {}),
   } as Calibration;
-}
-
-/** FNV-1a, 32 bits: a stable name for a file that has none. @source Fowler, Noll & Vo, draft-eastlake-fnv (from memory) */
-function fingerprint(text: string): string {
-  let hash = 0x811c9dc5;
-  for (let i = 0; i < text.length; i++) hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193);
-  return (hash >>> 0).toString(16).padStart(8, '0');
 }

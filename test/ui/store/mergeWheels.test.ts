@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Round, Wheel } from '../../../src/spokes/wheel.ts';
+import { readWheelFile } from '../../../src/spokes/wheelFile.ts';
 import { demoWheel } from '../../../src/ui/store/demoWheels.ts';
 import { mergeWheels } from '../../../src/ui/store/mergeWheels.ts';
+import { plainWheel } from '../../spokes/plainWheel.ts';
 
 const round = (id: string, skipped: readonly number[] = []): Round => ({
   id,
@@ -49,5 +51,19 @@ describe('importing merges by id and never deletes', () => {
     const incoming = [wheel('a', '2026-03-01T00:00:00.000Z', [round('3')]), wheel('b', '2026-01-01T00:00:00.000Z', [])];
     const once = mergeWheels(here, incoming).list;
     expect(mergeWheels(once, incoming).list).toEqual(once);
+  });
+  it('keeps what two files written by hand without ids each hold, and the same file twice once', () => {
+    const { layout, sides } = plainWheel();
+    const file = (frequencyHz: number): Wheel => {
+      const rounds = [{ plucks: [{ spoke: 1, tones: [{ frequencyHz }] }] }];
+      const gauges = [{ rounds: [{ readings: [{ spoke: 1, values: [frequencyHz] }] }] }];
+      const read = readWheelFile({ format: 'ringtrue-wheel', wheel: { id: 'w', layout, sides, rounds, gauges } });
+      if (!read.ok) throw new Error(JSON.stringify(read.problems));
+      return read.wheel;
+    };
+    const both = mergeWheels([file(400)], [file(500)]).list;
+    expect(both[0]?.rounds.map(({ plucks }) => plucks[0]?.tones[0]?.frequencyHz)).toEqual([400, 500]);
+    expect(both[0]?.gauges?.[0]?.rounds).toHaveLength(2);
+    expect(mergeWheels(both, [file(500)]).list[0]).toBe(both[0]);
   });
 });

@@ -17,6 +17,8 @@ const SAME_PLUCK_S = 0.06;
 const FAINTER = 0.3;
 /** A freehub's click has died so long after its onset. */
 const CLICK_S = 0.008;
+/** What came with an onset is weighed when so much of it is known: a click is then told from a ring. */
+const WEIGHED_S = 0.03;
 /** The level is told so often. */
 const LEVEL_EVERY_S = 0.1;
 const TOO_LOUD = 0.97;
@@ -53,6 +55,8 @@ export function createEar(options: EarOptions): Ear {
   let gapAt = 0;
   let heldUntil = 0;
   let pluck: Pluck | undefined;
+  /** Onsets that are not yet weighed. */
+  const pending: Onset[] = [];
   /** Start of the noise that belongs to the next pluck: not before the last one. */
   let lastOnset = 0;
   let peak = 0;
@@ -66,8 +70,8 @@ export function createEar(options: EarOptions): Ear {
   };
   const startOf = (onset: number, noiseFrom: number) =>
     Math.max(gapAt, noiseFrom, total - keep, Math.round(onset - BEFORE_S * rate), 0);
-  /** Level that came with an onset, as far as it is known when the onset is found: what rang before is taken off. */
-  const loudnessAt = (onset: number, foundAt: number): number => {
+  /** Level that came with an onset, by what is known of it: what rang before is taken off. */
+  const loudnessAt = (onset: number, known: number): number => {
     const power = (from: number, to: number) => {
       let sum = 0;
       for (let i = Math.max(0, from, total - keep); i < to; i++) sum += (ring[i % keep] as number) ** 2;
@@ -75,8 +79,8 @@ export function createEar(options: EarOptions): Ear {
     };
     const before = Math.round(0.02 * rate);
     // A click is over by then; what rings is not.
-    const from = onset + Math.min(Math.round(CLICK_S * rate), (foundAt - onset) >> 1);
-    return Math.sqrt(Math.max(0, power(from, foundAt) - power(onset - before, onset)));
+    const from = onset + Math.min(Math.round(CLICK_S * rate), (known - onset) >> 1);
+    return Math.sqrt(Math.max(0, power(from, known) - power(onset - before, onset)));
   };
 
   const judge = (p: Pluck, end: number | undefined): EarEvent => {
@@ -108,16 +112,16 @@ export function createEar(options: EarOptions): Ear {
       if (f !== undefined) events.push({ kind: 'early', onsetS: seconds(pluck.onset / rate), firstToneHz: f });
     }
     if (since >= ringS) {
-      events.push(judge(pluck, undefined));
+      const { onset } = pluck;
+      // An onset that is not weighed yet may be the next pluck's.
+      const next = pending.find((p) => p.sample > onset && p.foundAt <= onset + ringS * rate);
+      events.push(judge(pluck, next?.sample));
       pluck = undefined;
     }
   };
 
-  const takeOnset = ({ sample, foundAt }: Onset, events: EarEvent[]) => {
-    if (sample < heldUntil * rate) return;
-    // A ring that was over when this was found is judged as if the onset were not known, however long the blocks are.
-    advance(foundAt, events);
-    const loudness = loudnessAt(sample, foundAt);
+  const takeOnset = ({ sample }: Onset, known: number, events: EarEvent[]) => {
+    const loudness = loudnessAt(sample, known);
     if (pluck) {
       if (sample - pluck.first < SAME_PLUCK_S * rate) {
         if (loudness < FAINTER * pluck.loudness) return;
@@ -135,6 +139,19 @@ export function createEar(options: EarOptions): Ear {
     events.push({ kind: 'onset', onsetS: seconds(sample / rate) });
   };
 
+  /** Takes the onsets of which enough is known, or all of them at the end. */
+  const weighOnsets = (events: EarEvent[], atEnd = false) => {
+    for (let next = pending[0]; next; next = pending[0]) {
+      const due = Math.max(next.foundAt, next.sample + Math.round(WEIGHED_S * rate));
+      if (due > total && !atEnd) return;
+      const known = Math.min(due, total);
+      // A ring that is over by then is judged first, however long the blocks are.
+      advance(known, events);
+      pending.shift();
+      takeOnset(next, known, events);
+    }
+  };
+
   return {
     push(samples) {
       const events: EarEvent[] = [];
@@ -150,7 +167,10 @@ export function createEar(options: EarOptions): Ear {
         }
         total += part.length;
         counted += part.length;
-        onsets.push(part, (onset) => takeOnset(onset, events));
+        onsets.push(part, (onset) => {
+          if (onset.sample >= heldUntil * rate) pending.push(onset);
+        });
+        weighOnsets(events);
         advance(total, events);
         if (counted >= LEVEL_EVERY_S * rate) {
           const level = peak >= TOO_LOUD ? 'tooLoud' : Math.sqrt(energy / counted) < QUIET_RMS ? 'quiet' : 'good';
@@ -164,16 +184,18 @@ export function createEar(options: EarOptions): Ear {
     },
     gap(lostSamples) {
       pluck = undefined;
+      pending.length = 0;
       total += lostSamples;
       gapAt = total;
       onsets.gap(lostSamples);
       return [];
     },
     end() {
-      if (!pluck) return [];
-      const last = judge(pluck, undefined);
+      const events: EarEvent[] = [];
+      weighOnsets(events, true);
+      if (pluck) events.push(judge(pluck, undefined));
       pluck = undefined;
-      return [last];
+      return events;
     },
     expect(next) {
       expected = next;

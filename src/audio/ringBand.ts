@@ -24,6 +24,8 @@ export const floorOf = (b: RingBand, noise: NoiseBefore | undefined) =>
 
 /** Fewer samples tell nothing of a tone. */
 const LEAST_COUNT = 24;
+/** The filter takes no more of a short ring than this share, or too little would be left of it. */
+const SHORT = 0.14;
 /** A band is looked at until its power, over stretches of so many samples, stays below so much of the noise or of its start. */
 const STRETCH = 8;
 const OVER_NOISE = 2.5;
@@ -53,13 +55,15 @@ export function cutBands(
   noise: NoiseBefore | undefined,
 ): RingBand[] {
   const done = new Set<Peak>();
+  const ringS = spectrum.length / spectrum.sampleRateHz;
   const bands: RingBand[] = [];
   for (const lead of loudestFirst) {
     if (bands.length >= mostBands) break;
     if (done.has(lead)) continue;
     const f = lead.frequencyHz;
     const coreHz = Math.max(0.016 * f, 8);
-    const taken = takeBand(spectrum, f, f < 110 ? 0.05 : Math.max(0.012, Math.min(0.028, 0.9 / coreHz)));
+    const wantedS = f < 110 ? 0.05 : Math.max(0.012, Math.min(0.028, 0.9 / coreHz));
+    const taken = takeBand(spectrum, f, Math.min(wantedS, SHORT * ringS));
     if (taken.band.count < LEAST_COUNT) continue;
     const peaks = loudestFirst.filter((p) => !done.has(p) && Math.abs(p.frequencyHz - f) < coreHz);
     for (const p of peaks) done.add(p);

@@ -7,6 +7,7 @@ import { fullSet, singleSet } from '../signals/pluckSets.ts';
 import { seededRandom } from '../signals/random.ts';
 import { addBurst } from '../signals/room.ts';
 import { simulateRound } from '../signals/round.ts';
+import { freehubClicks } from '../signals/soundSources.ts';
 import { uniformWheel } from '../signals/uniformWheel.ts';
 import { rung } from './rung.ts';
 
@@ -66,6 +67,19 @@ describe('a listening ear', { timeout: 60_000 }, () => {
       for (const block of [2048, 479]) expect(heardIn(play(samples, 48000, block))).toEqual(whole);
     }
     expect(sounds).toBeGreaterThan(12);
+  });
+  it('lets a ring go on through a freehub’s clicks as loud as the pluck', () => {
+    let cut = 0;
+    for (const pluck of singleSet('clicks in a ring', 8, 30, { kinds: ['plain1.8', 'plain2.0', 'butted2.0/1.8'] })) {
+      const out = new Float64Array(pluck.samples);
+      const peak = out.reduce((m, v) => Math.max(m, Math.abs(v)), 0);
+      const random = seededRandom(`clicks${pluck.truth.tensionN}`);
+      freehubClicks(out, pluck.sampleRateHz, pluck.onsetS - 0.25, pluck.onsetS + 1, peak, random);
+      const later = (h: { onsetS: number }) => h.onsetS > pluck.onsetS + 0.06 && h.onsetS < pluck.onsetS + 0.6;
+      if (heardIn(play(new Float32Array(out))).some(later)) cut++;
+    }
+    // Some shells ring on as loud as the spoke.
+    expect(cut).toBeLessThan(3);
   });
   it('hears every pluck of a walk round the wheel, once', () => {
     const spokes = uniformWheel({ seed: 5, spokeCount: 8, leftN: 700, rightN: 1000 });

@@ -1,5 +1,6 @@
 import type { StoreApi } from 'zustand/vanilla';
-import type { Wheel } from '../../spokes/wheel.ts';
+import { WHEEL_FORMAT, WHEEL_VERSION, type Wheel } from '../../spokes/wheel.ts';
+import { readWheelFile } from '../../spokes/wheelFile.ts';
 import type { AppState } from '../store/appState.ts';
 import { mergeEdits } from '../store/mergeEdits.ts';
 import type { Change, Database, Written } from './database.ts';
@@ -10,8 +11,8 @@ export interface Together {
   readonly read: () => Promise<readonly Wheel[] | undefined>;
   /** Takes over wheels that are kept already. */
   readonly adopt: (wheels: readonly Wheel[]) => void;
-  /** A change of this tab met one of another tab; both are brought together. */
-  readonly onOvertaken: () => void;
+  /** A change of this tab met one of another tab: what both knew, how the other left it, and what became of both. */
+  readonly onOvertaken: (known: readonly Wheel[], theirs: readonly Wheel[], both: readonly Wheel[]) => void;
 }
 
 /**
@@ -36,6 +37,7 @@ export function saveChanges(
   let writing = Promise.resolve();
   let running = false;
   let behind = false;
+  let overtaken = false;
 
   const writeOwed = async () => {
     running = true;
@@ -53,7 +55,7 @@ export function saveChanges(
       } else if (written === 'overtaken') {
         owed.forget();
         behind = true;
-        together.onOvertaken();
+        overtaken = true;
       }
     }
     // At once and not in a later turn: a change that came in between would be missed.
@@ -70,9 +72,12 @@ export function saveChanges(
       return known && JSON.stringify(known) === JSON.stringify(wheel) ? known : wheel;
     });
     const here = store.getState().wheels.list;
-    const merged = mergeEdits([...saved.values()], here, theirs);
+    const known = [...saved.values()];
+    const merged = mergeEdits(known, here, theirs).map((both) => readableOr(both, here));
     saved = new Map(theirs.map((wheel) => [wheel.id, wheel]));
     if (merged.length !== here.length || merged.some((wheel) => !here.includes(wheel))) together.adopt(merged);
+    if (overtaken) together.onOvertaken(known, theirs, merged);
+    overtaken = false;
     return true;
   };
 
@@ -134,6 +139,15 @@ export function saveChanges(
     },
     stop,
   };
+}
+
+/** Two descriptions may be sound each and not together: then the one made here stands, with what was heard in both. */
+function readableOr(both: Wheel, here: readonly Wheel[]): Wheel {
+  const mine = here.find(({ id }) => id === both.id);
+  if (mine === undefined || mine === both) return both;
+  return readWheelFile({ format: WHEEL_FORMAT, version: WHEEL_VERSION, wheel: both }).ok
+    ? both
+    : { ...mine, rounds: both.rounds };
 }
 
 /** What is kept beside the wheels, by name. */

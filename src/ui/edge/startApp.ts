@@ -10,9 +10,10 @@ import { loadState } from './loadState.ts';
 import { createMeasurePort } from './measurePort.ts';
 import { watchOtherTabs } from './otherTabs.ts';
 import { createRecordings } from './recordings.ts';
-import { saveChanges } from './saveChanges.ts';
+import { saveChanges, type Together } from './saveChanges.ts';
 import { shareFile } from './shareFile.ts';
 import { createSpeech } from './speech.ts';
+import { tellChanges } from './tellChanges.ts';
 import { watchForUpdate } from './update.ts';
 import { createWakeLock } from './wakeLock.ts';
 
@@ -65,13 +66,18 @@ export function startApp(): App {
     // Those alone: what was said meanwhile, of a new version for one, stands.
     const { preferences, wheels } = state;
     app.store.setState({ preferences, wheels });
-    const together = {
+    const together: Together = {
       read: async () => {
         const kept = await loadState(database, app.store.getState());
         return kept.state.wheels.status === 'failed' ? undefined : kept.state.wheels.list;
       },
-      adopt: app.adoptWheels,
-      onOvertaken: () => tell('changedElsewhere'),
+      adopt: (list) => {
+        const before = app.store.getState().wheels.list;
+        const changes = tellChanges(app.store, app.tell);
+        app.adoptWheels(list);
+        void changes.adopted(before, list);
+      },
+      onOvertaken: (...states) => void tellChanges(app.store, app.tell).met(...states),
     };
     const saving = saveChanges(app.store, database, together, () => void keepAsked(), afterPaint);
     readOthers = saving.catchUp;

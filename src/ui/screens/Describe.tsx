@@ -16,7 +16,7 @@ export default function Describe({ wheel }: { readonly wheel: Wheel }) {
       saved={wheel}
       isNew={false}
       onDone={(next, where) => {
-        actions.saveWheel({ ...next, rounds: wheel.rounds, calibrations: wheel.calibrations });
+        actions.saveWheel(next);
         actions.clearDraft(form);
         if (where === 'listen') goTo({ screen: 'listen', wheelId: wheel.id });
       }}

@@ -3,9 +3,9 @@ interface Named {
 }
 
 /**
- * Brings together what two tabs made of the same things. Each thing has an id: it stands as the tab left it that changed it; where both did, it is
- * gone through field by field, and its lists by id in turn. A figure that both changed stands as it is here. What one deleted
- * and the other changed stays.
+ * Brings together what two tabs made of the same things. Each thing has an id: it stands as the tab left it that changed it; where both
+ * did, it is gone through figure by figure, and its lists by id in turn. A figure that both changed stands as it is here. What one
+ * deleted and the other changed stays.
  *
  * @param base as both knew them
  * @param mine as they are here
@@ -24,7 +24,7 @@ export function mergeEdits<Item extends Named>(
     const old = before.get(their.id);
     const my = here.get(their.id);
     if (my === undefined) return old === undefined || !same(old, their) ? [their] : [];
-    return [mergeOne(old, my, their)];
+    return [mergeEdit(old, my, their)];
   });
   const onlyHere = mine.filter(({ id }) => {
     const old = before.get(id);
@@ -33,17 +33,27 @@ export function mergeEdits<Item extends Named>(
   return [...kept, ...onlyHere];
 }
 
-function mergeOne<Item extends Named>(base: Item | undefined, mine: Item, theirs: Item): Item {
+/**
+ * Of one thing: each field, and each of its fields in turn, as that one left it who changed it; what both changed stands as mine.
+ * Boxes of two kinds have no fields in common: there mine stands whole.
+ */
+export function mergeEdit<Item>(base: Item | undefined, mine: Item, theirs: Item): Item {
   if (same(base, mine)) return same(mine, theirs) ? mine : theirs;
+  if (same(base, theirs)) return mine;
+  if (isList(mine) && isList(theirs))
+    return inOrder(mergeEdits(isList(base) ? base : [], mine, theirs)) as unknown as Item;
+  if (!isBox(mine) || !isBox(theirs) || mine.kind !== theirs.kind) return mine;
+  const known: Box = isBox(base) ? base : {};
   const merged = new Map<string, unknown>();
   for (const field of new Set([...Object.keys(theirs), ...Object.keys(mine)])) {
-    const [was, my, their] = [base, mine, theirs].map((item) => (item as Record<string, unknown> | undefined)?.[field]);
-    const value =
-      isList(my) && isList(their) ? inOrder(mergeEdits(isList(was) ? was : [], my, their)) : same(was, my) ? their : my;
+    const value = mergeEdit(known[field], mine[field], theirs[field]);
     if (value !== undefined) merged.set(field, value);
   }
   return Object.fromEntries(merged) as unknown as Item;
 }
+
+type Box = Readonly<Record<string, unknown>>;
+const isBox = (value: unknown): value is Box => typeof value === 'object' && value !== null && !Array.isArray(value);
 
 const byId = <Item extends Named>(items: readonly Item[]) => new Map(items.map((item) => [item.id, item]));
 

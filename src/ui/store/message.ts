@@ -43,6 +43,7 @@ export type StorageProblem =
   | 'storageBlocked' // another tab holds an older version open
   | 'storageLost' // the browser closed the database
   | 'changedElsewhere' // another tab changed what was changed here
+  | 'changedThere' // another tab changed the wheel that lies open here
   | 'storageUnreadable' // a saved wheel did not pass the gate
   | 'storageMayBeCleared'; // the browser did not promise to keep it
 

@@ -11,6 +11,7 @@ const WEIGHT: Partial<Record<MessageCode, Message['weight']>> = {
   fileFieldsUnknown: 'warning',
   storageMayBeCleared: 'note',
   changedElsewhere: 'warning',
+  changedThere: 'warning',
   wheelSaved: 'note',
   wheelDeleted: 'note',
   fileExported: 'note',

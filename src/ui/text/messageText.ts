@@ -69,10 +69,16 @@ const MESSAGES: Readonly<Record<MessageCode, Say>> = {
     'Export to a file before you close the page, or leave private browsing.',
   ),
   storageBlocked: plain('Another tab holds an older version open.', 'Close the other tab, then reload this one.'),
-  changedElsewhere: plain(
-    'Another tab or window of this app changed the same wheel.',
-    'Both changes are kept; where both changed the same figure, the one made here stands.',
-  ),
+  changedElsewhere: (figures) => ({
+    sentence: 'Another tab or window of this app changed the same wheel.',
+    next: figures
+      ? `What was changed here stands – ${figures}. All else is kept from both.`
+      : 'The changes of both are kept.',
+  }),
+  changedThere: (figures) => ({
+    sentence: `Another tab or window of this app changed this wheel – ${figures}.`,
+    next: 'Where the earlier figure was right, type it again here.',
+  }),
   storageLost: plain('The browser closed the saved data.', 'Export everything to a file now, then reload.'),
   storageUnreadable: (name) => ({
     sentence: `${name ? `“${name}”` : 'A saved wheel'} could not be read and was left untouched.`,

@@ -12,7 +12,9 @@ export function FigureInput({
   readonly field: FigureField;
   readonly effect?: string | undefined;
 }) {
-  const said = [field.effect, effect].filter((part) => part !== undefined).join(' ');
+  const elsewhere = form.savedElsewhere(field);
+  const kept = elsewhere === undefined ? undefined : `Saved in another tab meanwhile: ${elsewhere}.`;
+  const said = [kept, field.effect, effect].filter((part) => part !== undefined).join(' ');
   return (
     <Field
       label={field.label}

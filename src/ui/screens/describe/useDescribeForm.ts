@@ -1,13 +1,16 @@
 import { useEffect, useMemo } from 'preact/hooks';
 import type { Wheel } from '../../../spokes/wheel.ts';
 import { inMillimetres } from '../../../units.ts';
+import { mergeEdit } from '../../store/mergeEdits.ts';
 import { useActions, useStore } from '../../store/useStore.ts';
 import { getAt, setAt } from './atPath.ts';
 import { checkDescription, type DescriptionCheck, wrongAt } from './checkDescription.ts';
-import { type FigureField, readFigure, showFigure, type Units } from './figureField.ts';
+import { type FigureField, readFigure, showFigure, type Units, unitOf } from './figureField.ts';
 
-/** Holds the wheel as far as it could be read; every other key is a path with what was typed there. */
+/** Holds the description as far as it could be read; every other key is a path with what was typed there. */
 const WHEEL_KEY = '@wheel';
+/** As it was saved when the draft began: what differs from it now was changed by another tab. */
+const BASE_KEY = '@base';
 const UNITS_KEY = '@units';
 const NONE: Readonly<Record<string, string>> = {};
 
@@ -19,6 +22,8 @@ export interface DescribeForm {
   /** What is typed in a field, exactly. */
   raw(field: FigureField): string;
   wrong(field: FigureField): string | undefined;
+  /** What another tab saved in its place since the draft began. */
+  savedElsewhere(field: FigureField): string | undefined;
   type(field: FigureField, raw: string): void;
   /** Changes something that is chosen, not typed. */
   change(make: (wheel: Wheel) => Wheel): void;
@@ -35,11 +40,19 @@ export function useDescribeForm(form: string, saved: Wheel): DescribeForm {
   const tension = useStore((state) => state.preferences.tensionUnit);
   const units: Units = useMemo(() => ({ length, tension }), [length, tension]);
   const text = draft[WHEEL_KEY];
-  const wheel = useMemo<Wheel>(() => (text === undefined ? saved : (JSON.parse(text) as Wheel)), [text, saved]);
+  const baseText = draft[BASE_KEY];
+  const mine = useMemo(() => (text === undefined ? saved : withHeard(text, saved)), [text, saved]);
+  const base = useMemo(() => (baseText === undefined ? saved : withHeard(baseText, saved)), [baseText, saved]);
+  const wheel = useMemo(() => (text === undefined ? saved : mergedWheel(base, mine, saved)), [text, base, mine, saved]);
   const check = useMemo(() => checkDescription(wheel), [wheel]);
   const stamp = `${length} ${tension}`;
   const put = (next: Wheel, raws: Readonly<Record<string, string>>) =>
-    actions.setDraft(form, { ...raws, [WHEEL_KEY]: JSON.stringify(next), [UNITS_KEY]: stamp });
+    actions.setDraft(form, {
+      ...raws,
+      [WHEEL_KEY]: descriptionText(next),
+      [BASE_KEY]: baseText ?? descriptionText(saved),
+      [UNITS_KEY]: stamp,
+    });
 
   // Typed in another unit: what could be read is shown in the new one, what could not stays as it is.
   const typedStamp = draft[UNITS_KEY];
@@ -63,10 +76,16 @@ export function useDescribeForm(form: string, saved: Wheel): DescribeForm {
     }
     return wrongAt(check.wrong, field.path);
   };
+  const savedElsewhere = (field: FigureField): string | undefined => {
+    const [there, before, here] = [saved, base, wheel].map((one) => getAt(one, field.path));
+    if (there === before || there === here) return undefined;
+    const unit = unitOf(field.quantity, units);
+    return typeof there === 'number' ? `${showFigure(there, field.quantity, units)} ${unit}`.trim() : 'nothing';
+  };
   const type = (field: FigureField, typed: string): void => {
     const read = readFigure(typed, field, units);
     const { [`@wrong ${field.path}`]: _, ...rest } = draft;
-    put(read.ok ? setFigure(wheel, field.path, read.value, exampleLengthMm(check)) : wheel, {
+    put(read.ok ? setFigure(mine, field.path, read.value, exampleLengthMm(check)) : mine, {
       ...rest,
       [field.path]: typed,
       ...(read.ok ? {} : { [`@wrong ${field.path}`]: 'yes' }),
@@ -79,15 +98,33 @@ export function useDescribeForm(form: string, saved: Wheel): DescribeForm {
     units,
     raw,
     wrong,
+    savedElsewhere,
     type,
     change: (make) => {
-      const next = make(wheel);
-      put(next, withoutOvertaken(draft, wheel, next));
+      const next = make(mine);
+      put(next, withoutOvertaken(draft, mine, next));
     },
     wrongCount: unread + Object.keys(check.wrong).length,
     changed: text !== undefined,
   };
 }
+
+/** What was heard and read since is never the draft's to keep. */
+const description = ({ rounds: _, calibrations: __, gauges: ___, ...described }: Wheel) => described;
+const descriptionText = (wheel: Wheel): string => JSON.stringify(description(wheel));
+
+const heard = ({ rounds, calibrations, gauges }: Wheel) => ({
+  rounds,
+  calibrations,
+  ...(gauges === undefined ? {} : { gauges }),
+});
+const withHeard = (text: string, saved: Wheel): Wheel => ({ ...(JSON.parse(text) as Wheel), ...heard(saved) });
+
+/** What another tab saved since the draft began comes along; a figure that both changed stands as it is typed here. */
+const mergedWheel = (base: Wheel, mine: Wheel, saved: Wheel): Wheel => ({
+  ...mergeEdit(description(base), description(mine), description(saved)),
+  ...heard(saved),
+});
 
 /** What a loose spoke of this wheel is probably cut to: offered, to be corrected. */
 const exampleLengthMm = (check: DescriptionCheck): number | undefined => {

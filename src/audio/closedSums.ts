@@ -99,6 +99,38 @@ export function momentSums(a: number, b: number) {
   sum[5] = ci;
 }
 
+/**
+ * Σ conj(z)^i y_i into the first of `sum`, by Horner's rule in two lanes: the even samples and the odd ones, with z² each, so that
+ * one lane need not wait for the other's last step.
+ */
+export function plainSignalOn(a: number) {
+  const zr = pole[2 * a] as number;
+  const zi = -(pole[2 * a + 1] as number);
+  const qr = zr * zr - zi * zi;
+  const qi = 2 * zr * zi;
+  let er = 0;
+  let ei = 0;
+  let or = 0;
+  let oi = 0;
+  let i = 2 * samples - 2;
+  // With an odd count the last sample is an even one.
+  if ((samples & 1) === 1) {
+    er = data[i] as number;
+    ei = data[i + 1] as number;
+    i -= 2;
+  }
+  for (; i > 0; i -= 4) {
+    const tr = or * qr - oi * qi + (data[i] as number);
+    oi = or * qi + oi * qr + (data[i + 1] as number);
+    or = tr;
+    const ur = er * qr - ei * qi + (data[i - 2] as number);
+    ei = er * qi + ei * qr + (data[i - 1] as number);
+    er = ur;
+  }
+  sum[0] = er + or * zr - oi * zi;
+  sum[1] = ei + or * zi + oi * zr;
+}
+
 /** Σ conj(z)^i y_i and Σ i conj(z)^i y_i into `sum`, by Horner's rule. */
 export function signalOn(a: number) {
   const zr = pole[2 * a] as number;

@@ -95,35 +95,7 @@ export function fitExponentials(
   project(band, at, work);
   let rss = work.rss;
 
-  // The priors on glide and rate enter as two more residuals, in units of the noise of the fit so far.
   let noisePerReal = 0;
-  const weights = glide ? [1 / glide.prior.sigma ** 2, 1 / glide.prior.rateSigma ** 2] : [];
-  const means = glide ? [glide.prior.mean, Math.log(glide.prior.rate)] : [];
-  const off = (p: Float64Array, i: number) => (p[2 * K + i] as number) - (means[i] as number);
-  // Components after the first are expected to decay roughly as it does.
-  const apart = (p: Float64Array, k: number) => Math.log((p[2 * k + 1] as number) / (p[1] as number)) / DECAY_SPREAD;
-  const priorChi2 = (p: Float64Array) => {
-    let sum = 0;
-    for (let i = 0; i < weights.length; i++) sum += (weights[i] as number) * off(p, i) ** 2;
-    for (let k = 1; k < K; k++) sum += apart(p, k) ** 2;
-    return sum;
-  };
-  const priorCost = (p: Float64Array) => noisePerReal * priorChi2(p);
-  const addPriors = (H: Float64Array, b: Float64Array) => {
-    for (let i = 0; i < weights.length; i++) {
-      const u = 2 * K + i;
-      const w = noisePerReal * (weights[i] as number);
-      H[u * P + u] = (H[u * P + u] as number) + w;
-      b[u] = (b[u] as number) - w * off(at.p, i);
-    }
-    for (let k = 1; k < K; k++) {
-      const u = 2 * k + 1;
-      const slope = 1 / (at.p[u] as number) / DECAY_SPREAD;
-      H[u * P + u] = (H[u * P + u] as number) + noisePerReal * slope * slope;
-      b[u] = (b[u] as number) - noisePerReal * slope * apart(at.p, k);
-    }
-  };
-
   let lambda = 1e-3;
   const H = new Float64Array(P * P);
   const b = new Float64Array(P);
@@ -133,8 +105,8 @@ export function fitExponentials(
   for (let step = 0; step < effort.steps; step++) {
     noisePerReal = (rss / Math.max(1, band.count - K)) * 0.5 * band.correlation;
     normalEquations(band, at, work, H, b);
-    addPriors(H, b);
-    const before = rss + priorCost(at.p);
+    addPriors(at.p, K, glide?.prior, noisePerReal, H, b);
+    const before = rss + noisePerReal * priorChi2(at.p, K, glide?.prior);
     let gained = -1;
     for (let attempt = 0; attempt < 5 && gained < 0; attempt++) {
       raised.set(H);
@@ -145,7 +117,7 @@ export function fitExponentials(
         for (let i = 0; i < P; i++) trial.p[i] = (at.p[i] as number) + (move[i] as number);
         clamp(trial, K, limit);
         project(band, trial, work);
-        const after = work.rss + priorCost(trial.p);
+        const after = work.rss + noisePerReal * priorChi2(trial.p, K, glide?.prior);
         fresh = after < before;
         if (fresh) {
           gained = (before - after) / before;
@@ -166,7 +138,7 @@ export function fitExponentials(
   const dof = Math.max(1, band.count - K - P / 2);
   noisePerReal = (rss / dof) * 0.5 * band.correlation;
   normalEquations(band, at, work, H, b);
-  addPriors(H, b);
+  addPriors(at.p, K, glide?.prior, noisePerReal, H, b);
   const covariance = invert(H, P);
   for (let i = 0; i < P * P; i++) covariance[i] = (covariance[i] as number) * noisePerReal;
   // Two nearly equal poles may cancel each other at any size: that is no pair of tones.
@@ -194,9 +166,45 @@ export function fitExponentials(
     bic: !sound
       ? Number.POSITIVE_INFINITY
       : independent * Math.log(Math.max(rss / band.count, 1e-300)) +
-        priorChi2(at.p) +
+        priorChi2(at.p, K, glide?.prior) +
         (4 + COST_OF_ANOTHER * (K - 1) + (glide && !glide.prior.told ? 2 : 0)) * Math.log(independent),
   };
+}
+
+/** Components after the first are expected to decay roughly as it does: how many standard deviations the `k`th is off. */
+const apart = (p: Float64Array, k: number): number =>
+  Math.log((p[2 * k + 1] as number) / (p[1] as number)) / DECAY_SPREAD;
+
+/** Sum of the squares by which decays, glide and rate miss what is known of them, in standard deviations. */
+function priorChi2(p: Float64Array, K: number, prior: GlidePrior | undefined): number {
+  let sum = 0;
+  if (prior) {
+    sum += (((p[2 * K] as number) - prior.mean) / prior.sigma) ** 2;
+    sum += (((p[2 * K + 1] as number) - Math.log(prior.rate)) / prior.rateSigma) ** 2;
+  }
+  for (let k = 1; k < K; k++) sum += apart(p, k) ** 2;
+  return sum;
+}
+
+/** The priors enter the normal equations as further residuals, in units of the noise of the fit so far. */
+function addPriors(
+  p: Float64Array,
+  K: number,
+  prior: GlidePrior | undefined,
+  noisePerReal: number,
+  H: Float64Array,
+  b: Float64Array,
+) {
+  const P = b.length;
+  const add = (u: number, slope: number, off: number) => {
+    H[u * P + u] = (H[u * P + u] as number) + noisePerReal * slope * slope;
+    b[u] = (b[u] as number) - noisePerReal * slope * off;
+  };
+  if (prior) {
+    add(2 * K, 1 / prior.sigma, ((p[2 * K] as number) - prior.mean) / prior.sigma);
+    add(2 * K + 1, 1 / prior.rateSigma, ((p[2 * K + 1] as number) - Math.log(prior.rate)) / prior.rateSigma);
+  }
+  for (let k = 1; k < K; k++) add(2 * k + 1, 1 / (p[2 * k + 1] as number) / DECAY_SPREAD, apart(p, k));
 }
 
 /** Residual energy of a band at given poles and glide, the amplitudes fitted: what a start is worth before it is followed. */

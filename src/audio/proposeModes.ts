@@ -216,7 +216,8 @@ function numberingOf(set: ToneSet, laid: LaidTones, tones: ToneList, loudness: F
 
 /** The best of the first mode's tones; the tone that all others were laid from has earned nothing. */
 function ownOdds(modes: readonly number[], gain: Float64Array): number {
-  const best = Math.max(...modes.flatMap((mode, i) => (mode === 1 ? [gain[i] as number] : [])));
+  let best = 0;
+  for (let i = 0; i < modes.length; i++) if (modes[i] === 1) best = Math.max(best, gain[i] as number);
   return best > 0 ? best : Number.POSITIVE_INFINITY;
 }
 

@@ -1,5 +1,5 @@
 import type { BandSignal } from './bandSignal.ts';
-import { ATOMS, momentSums, openSums, plainSum, pole, signalOn, sum } from './closedSums.ts';
+import { ATOMS, momentSums, openSums, plainSignalOn, plainSum, pole, signalOn, sum } from './closedSums.ts';
 
 /** Most components of one problem; each may have a glided twin. */
 const MOST = ATOMS / 2;
@@ -79,7 +79,7 @@ export function projectPure(band: BandSignal, at: PurePoint, chirp: Float64Array
         lower[at2 + 1] = d > 0 ? im / d : 0;
       }
     }
-    signalOn(k);
+    plainSignalOn(k);
     onBasis[2 * k] = sum[0] as number;
     onBasis[2 * k + 1] = sum[1] as number;
   }

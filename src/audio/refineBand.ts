@@ -82,7 +82,6 @@ export function refineBand(task: BandTask): BandModel {
   const glideOf = (fit: DampedFit): GlideStart | undefined =>
     fit.hasGlide ? { value: fit.glide, rate: fit.glideRate, prior: priorFor(task, fit.glideRate) } : undefined;
 
-  const lines = glideLines(task.band, task.glides, task.reach);
   const share = (2 * band.count) / band.correlation / Math.max(task.floor, 1e-30);
   const independent = Math.max(8, (2 * band.count) / band.correlation);
   const grow = (from: DampedFit): DampedFit => {
@@ -110,11 +109,12 @@ export function refineBand(task: BandTask): BandModel {
   /** More left than noise, or a crowd of components, perhaps in place of a glide. */
   const looksAstray = (fit: DampedFit) =>
     (Number.isFinite(task.floor) && fit.noise > ASTRAY * task.floor) || fit.components.length > 2;
-  const starts = task.from ? [task.from] : begin(task, lines, run);
+  const lines = task.from ? undefined : glideLines(band, task.glides, task.reach);
+  const starts = lines ? begin(task, lines, run) : [task.from as DampedFit];
   if (task.from) tried.push(task.from);
   let best = better((task.prior.told ? [better(starts)] : starts).map(grow));
   if (task.most > 2 && task.glides.length > 0 && looksAstray(best)) {
-    const found = doubletStarts(task, lines, run, better);
+    const found = doubletStarts(task, lines ?? glideLines(band, task.glides, task.reach), run, better);
     if (found) {
       const other = grow(found);
       if (other.bic < best.bic) best = other;

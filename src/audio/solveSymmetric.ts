@@ -1,43 +1,48 @@
-/** Cholesky with the diagonal scaled to one; undefined where the matrix is not positive definite. */
-function factor(A: Float64Array, P: number): { L: Float64Array; scale: Float64Array } | undefined {
-  const scale = new Float64Array(P);
+/** Most unknowns of one problem: two of each of six components, and the glide's two. */
+const MOST = 14;
+
+// One problem at a time: the factor that was made last. A fit solves dozens of them.
+const L = new Float64Array(MOST * MOST);
+const scale = new Float64Array(MOST);
+
+/** Cholesky with the diagonal scaled to one, into `L` and `scale`; false where the matrix is not positive definite. */
+function factor(A: Float64Array, P: number): boolean {
+  if (P > MOST) throw new RangeError(`P is ${P}, expected at most ${MOST}`);
   for (let i = 0; i < P; i++) {
     const d = A[i * P + i] as number;
-    if (!(d > 0)) return undefined;
+    if (!(d > 0)) return false;
     scale[i] = 1 / Math.sqrt(d);
   }
-  const L = new Float64Array(P * P);
   for (let i = 0; i < P; i++)
     for (let k = 0; k <= i; k++) {
       let sum = (A[i * P + k] as number) * (scale[i] as number) * (scale[k] as number);
       for (let m = 0; m < k; m++) sum -= (L[i * P + m] as number) * (L[k * P + m] as number);
       if (i === k) {
-        if (sum < 1e-13) return undefined;
+        if (sum < 1e-13) return false;
         L[i * P + i] = Math.sqrt(sum);
       } else L[i * P + k] = sum / (L[k * P + k] as number);
     }
-  return { L, scale };
+  return true;
 }
 
 /** A⁻¹b; undefined where A is not positive definite. */
 export function solve(A: Float64Array, b: Float64Array, P: number): Float64Array | undefined {
-  const f = factor(A, P);
-  return f && substitute(f, b, P);
+  return factor(A, P) ? substitute(b, P, new Float64Array(P)) : undefined;
 }
 
-function substitute(f: { L: Float64Array; scale: Float64Array }, b: Float64Array, P: number): Float64Array {
-  const x = new Float64Array(P);
+/** The solution for the last factor, into `x`. */
+function substitute(b: Float64Array, P: number, x: Float64Array): Float64Array {
   for (let i = 0; i < P; i++) {
-    let sum = (b[i] as number) * (f.scale[i] as number);
-    for (let m = 0; m < i; m++) sum -= (f.L[i * P + m] as number) * (x[m] as number);
-    x[i] = sum / (f.L[i * P + i] as number);
+    let sum = (b[i] as number) * (scale[i] as number);
+    for (let m = 0; m < i; m++) sum -= (L[i * P + m] as number) * (x[m] as number);
+    x[i] = sum / (L[i * P + i] as number);
   }
   for (let i = P - 1; i >= 0; i--) {
     let sum = x[i] as number;
-    for (let m = i + 1; m < P; m++) sum -= (f.L[m * P + i] as number) * (x[m] as number);
-    x[i] = sum / (f.L[i * P + i] as number);
+    for (let m = i + 1; m < P; m++) sum -= (L[m * P + i] as number) * (x[m] as number);
+    x[i] = sum / (L[i * P + i] as number);
   }
-  for (let i = 0; i < P; i++) x[i] = (x[i] as number) * (f.scale[i] as number);
+  for (let i = 0; i < P; i++) x[i] = (x[i] as number) * (scale[i] as number);
   return x;
 }
 
@@ -61,14 +66,14 @@ export function invert(A: Float64Array, P: number): Float64Array {
       B[i * P + k] = Math.max(-most, Math.min(most, B[i * P + k] as number));
     }
   for (let ridge = 1e-12; ridge < 1e6; ridge *= 100) {
-    const f = factor(B, P);
-    if (f) {
+    if (factor(B, P)) {
       const out = new Float64Array(P * P);
       const e = new Float64Array(P);
+      const x = new Float64Array(P);
       for (let c = 0; c < P; c++) {
         e.fill(0);
         e[c] = 1;
-        const x = substitute(f, e, P);
+        substitute(e, P, x);
         for (let i = 0; i < P; i++) out[i * P + c] = x[i] as number;
       }
       return out;

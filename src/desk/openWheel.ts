@@ -1,4 +1,5 @@
 import { decodeText } from '../spokes/decodeText.ts';
+import type { NewId } from '../spokes/ownIds.ts';
 import { type ArchivedRecording, type ArchiveRead, readArchive } from '../spokes/readArchive.ts';
 import type { StoredReadings } from '../spokes/readingsFile.ts';
 import { looksLikeZip, readZip, type ZipRead } from '../spokes/readZip.ts';
@@ -79,13 +80,14 @@ function opened(
 ): OpenedWheel {
   const chosen = chooseWheel(wheels, which);
   if (!chosen.ok) return { ok: false, sentence: WHICH_TEXT[chosen.reason](name, chosen.detail ?? '', which) };
-  const { wheel, ignored } = chosen.one;
+  const { wheel, ignored, newIds } = chosen.one;
   return {
     ok: true,
     wheel,
     archive,
     warnings: [
       ...ignored.map(passedOver(name)),
+      ...newIds.map(keptBoth(name)),
       ...weighingWarnings(name, wheel),
       ...(readings?.ok === false ? [unreadable(name, readings.reason, readings.detail)] : []),
     ],
@@ -112,6 +114,11 @@ const passedOver =
   (name: string) =>
   ({ path }: WheelProblem): string =>
     `${name}: the field ${path} is not known and was passed over.`;
+
+const keptBoth =
+  (name: string) =>
+  ({ what, was, now }: NewId): string =>
+    `${name}: another ${what} has the id ${was} too; both are kept, this one as ${now}.`;
 
 const unreadable = (name: string, reason: string, detail: string): string =>
   reason === 'newerVersion'

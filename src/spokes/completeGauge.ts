@@ -2,12 +2,16 @@ import { completeState, NO_TIME } from './completePluck.ts';
 import { fingerprint } from './fingerprint.ts';
 import type { Gauge } from './gauge.ts';
 import type { GaugeChart } from './gaugeChart.ts';
-import { ownIds } from './ownIds.ts';
+import { type NewId, ownIds } from './ownIds.ts';
 import type { WheelState } from './wheel.ts';
 import type { GaugeInput } from './wheelFileSchema.ts';
 
-/** Fills in what a file leaves out of a gauge, in the file's canonical order of fields. */
-export function completeGauge(input: GaugeInput, index: number, wheelState: WheelState): Gauge {
+/**
+ * Fills in what a file leaves out of a gauge, in the file's canonical order of fields.
+ *
+ * @param newIds takes note of each round that got a new id
+ */
+export function completeGauge(input: GaugeInput, index: number, wheelState: WheelState, newIds: NewId[]): Gauge {
   const id = input.id ?? `gauge-${index + 1}`;
   const chart = (one: NonNullable<NonNullable<GaugeInput['charts']>['left']>): GaugeChart => ({
     section: one.section ?? '',
@@ -37,6 +41,8 @@ export function completeGauge(input: GaugeInput, index: number, wheelState: Whee
         state: round.state === undefined ? wheelState : completeState(round.state),
         readings: round.readings,
       })),
+      'gaugeRound',
+      newIds,
     ),
   };
 }

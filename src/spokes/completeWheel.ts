@@ -2,7 +2,7 @@ import { completeGauge } from './completeGauge.ts';
 import { completeKind, completeNipple, kindOfCatalogue, type Problems } from './completeKind.ts';
 import { completePluck, completeRound, completeState, NO_TIME } from './completePluck.ts';
 import { fingerprint } from './fingerprint.ts';
-import { ownIds } from './ownIds.ts';
+import { type NewId, ownIds } from './ownIds.ts';
 import type { Calibration, LacedLayout, LacedSide, Layout, SideSpokes, SpokeKind, Wheel } from './wheel.ts';
 import type { CalibrationInput, LayoutInput, SideInput, WheelInput } from './wheelFileSchema.ts';
 import type { WheelProblem } from './wheelProblem.ts';
@@ -17,8 +17,10 @@ const RULER_MM = 0.5;
 export function completeWheel(input: WheelInput): {
   readonly wheel: Wheel;
   readonly problems: readonly WheelProblem[];
+  readonly newIds: readonly NewId[];
 } {
   const problems: Problems = [];
+  const newIds: NewId[] = [];
   const kinds: Record<string, SpokeKind> = {};
   for (const [id, kind] of Object.entries(input.kinds ?? {}))
     kinds[id] = completeKind(kind, id, `kinds.${id}`, problems);
@@ -30,7 +32,12 @@ export function completeWheel(input: WheelInput): {
   if (input.layout.kind === 'list')
     for (const [i, spoke] of input.layout.spokes.entries())
       if (spoke.kindId !== undefined) useKind(spoke.kindId, `layout.spokes.${i}.kindId`, kinds, problems);
-  const calibrations = ownIds((input.calibrations ?? []).map((one, i) => completeCalibration(one, i, kinds, problems)));
+  const calibrations = ownIds(
+    (input.calibrations ?? []).map((one, i) => completeCalibration(one, i, kinds, problems)),
+    'calibration',
+    newIds,
+  );
+  const gauges = input.gauges?.map((one, i) => completeGauge(one, i, state, newIds));
   const layout = completeLayout(input.layout);
   const wheel: Wheel = {
     id: input.id ?? `wheel-${fingerprint(JSON.stringify([input.name, layout]))}`,
@@ -44,12 +51,14 @@ export function completeWheel(input: WheelInput): {
     targetPercent: input.targetPercent ?? USUAL_TARGET_PERCENT,
     state,
     calibrations,
-    ...(input.gauges === undefined
-      ? {}
-      : { gauges: ownIds(input.gauges.map((one, i) => completeGauge(one, i, state))) }),
-    rounds: ownIds((input.rounds ?? []).map((round) => completeRound(round, state))),
+    ...(gauges === undefined ? {} : { gauges: ownIds(gauges, 'gauge', newIds) }),
+    rounds: ownIds(
+      (input.rounds ?? []).map((round) => completeRound(round, state)),
+      'round',
+      newIds,
+    ),
   };
-  return { wheel, problems };
+  return { wheel, problems, newIds };
 }
 
 function completeLayout(input: LayoutInput): Layout {

@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { completeWheel } from './completeWheel.ts';
+import type { NewId } from './ownIds.ts';
 import { unknownFields } from './unknownFields.ts';
 import { WHEEL_FORMAT, WHEEL_VERSION, type Wheel } from './wheel.ts';
 import { wheelSchema } from './wheelFileSchema.ts';
@@ -11,6 +12,8 @@ export type WheelRead =
       readonly wheel: Wheel;
       /** Fields that the format does not know: passed over, and said. */
       readonly ignored: readonly WheelProblem[];
+      /** What had the id of another of its kind: both are kept. */
+      readonly newIds: readonly NewId[];
     }
   | Refused;
 type Refused = { readonly ok: false; readonly problems: readonly WheelProblem[] };
@@ -56,12 +59,12 @@ export function readWheelFile(json: unknown): WheelRead {
       ok: false,
       problems: lists.map((path) => ({ path: `wheel.${path}`, reason: 'wrongType', detail: 'Object, not Array' })),
     };
-  const { wheel, problems } = completeWheel(parsed.output);
+  const { wheel, problems, newIds } = completeWheel(parsed.output);
   if (problems.length > 0) return { ok: false, problems: problems.map((p) => ({ ...p, path: `wheel.${p.path}` })) };
   const around = Object.keys(file).filter((key) => !['format', 'version', 'wheel', '$schema'].includes(key));
   const inside = unknown.map((path) => `wheel.${path}`);
   const ignored = [...around, ...inside].map((path): WheelProblem => ({ path, reason: 'unknownField', detail: path }));
-  return { ok: true, wheel, ignored };
+  return { ok: true, wheel, ignored, newIds };
 }
 
 /**

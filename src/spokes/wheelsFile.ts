@@ -1,3 +1,4 @@
+import { ownIds } from './ownIds.ts';
 import type { Wheel } from './wheel.ts';
 import { parseFile, readWheelFile, type WheelRead, writeWheelFile } from './wheelFile.ts';
 import type { WheelProblem } from './wheelProblem.ts';
@@ -17,7 +18,8 @@ export function writeWheels(wheels: readonly Wheel[]): string {
 }
 
 /**
- * Reads one wheel's file or a file of many; every wheel passes the gate, and one that fails spoils the file.
+ * Reads one wheel's file or a file of many; every wheel passes the gate, and one that fails spoils the file. Two wheels of one id are kept
+ * both, see `ownIds`.
  *
  * @returns Problems of a file of many begin with the place of the wheel in it, from 0: `wheels.2.wheel.layout`.
  */
@@ -36,7 +38,21 @@ export function readWheels(text: string): WheelsRead {
   const problems = reads.flatMap((read, i) =>
     read.ok ? [] : read.problems.map((one) => ({ ...one, path: `wheels.${i}${one.path && `.${one.path}`}` })),
   );
-  return problems.length > 0 ? { ok: false, problems } : { ok: true, wheels: reads.filter((read) => read.ok) };
+  if (problems.length > 0) return { ok: false, problems };
+  return { ok: true, wheels: eachOwn(reads.filter((read) => read.ok)) };
+}
+
+function eachOwn(reads: readonly Extract<WheelRead, { ok: true }>[]): readonly Extract<WheelRead, { ok: true }>[] {
+  const wheels = ownIds(
+    reads.map(({ wheel }) => wheel),
+    'wheel',
+    [],
+  );
+  return reads.map((read, i) => {
+    const wheel = wheels[i] ?? read.wheel;
+    if (wheel.id === read.wheel.id) return read;
+    return { ...read, wheel, newIds: [{ what: 'wheel', was: read.wheel.id, now: wheel.id }, ...read.newIds] };
+  });
 }
 
 const refused = (problem: WheelProblem): WheelsRead => ({ ok: false, problems: [problem] });

@@ -48,7 +48,7 @@ describe('the written description of the wheel file', () => {
 });
 
 describe('rounds, gauges and calibrations of one id', () => {
-  it('stay two: the second takes a free number, and the same one each time', () => {
+  it('stay two: the second is named by what it holds, and the same each time, and it is said', () => {
     const { layout, sides } = plainWheel();
     const file = {
       format: 'ringtrue-wheel',
@@ -57,7 +57,7 @@ describe('rounds, gauges and calibrations of one id', () => {
         sides,
         rounds: [
           { id: 'a', plucks: [{ spoke: 1, tones: [{ frequencyHz: 400 }] }] },
-          { id: 'a-2' },
+          { id: 'b' },
           { id: 'a' },
           { id: 'a' },
         ],
@@ -74,10 +74,20 @@ describe('rounds, gauges and calibrations of one id', () => {
       },
     };
     const wheel = wheelOf(file);
-    expect(wheel.rounds.map(({ id, plucks }) => `${id} ${plucks.length}`)).toEqual(['a 1', 'a-2 0', 'a-3 0', 'a-4 0']);
+    const named = (id: string) => expect.stringMatching(new RegExp(`^${id}-[0-9a-f]{8}(-2)?$`));
+    expect(wheel.rounds.map(({ id }) => id)).toEqual(['a', 'b', named('a'), named('a')]);
+    expect(wheel.rounds.map(({ plucks }) => plucks.length)).toEqual([1, 0, 0, 0]);
+    expect(new Set(wheel.rounds.map(({ id }) => id)).size).toBe(4);
     expect(wheel.gauges?.map(({ id, rounds }) => [id, ...rounds.map((one) => one.id)])).toEqual([
-      ['g', 'r', 'r-2'],
-      ['g-2'],
+      ['g', 'r', named('r')],
+      [named('g')],
+    ]);
+    const read = readWheelFile(file);
+    expect(read.ok && read.newIds.map(({ what, was }) => `${what} ${was}`)).toEqual([
+      'gaugeRound r',
+      'gauge g',
+      'round a',
+      'round a',
     ]);
     expect(wheelOf(writeWheelFile(wheel))).toEqual(wheel);
     expect(wheelOf(file).rounds).toEqual(wheel.rounds);

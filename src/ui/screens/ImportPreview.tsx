@@ -1,4 +1,5 @@
 import { useActions, useStore } from '../store/useStore.ts';
+import { newIdText } from '../text/newIdText.ts';
 
 /** What an import would do, before it does it. */
 export function ImportPreview() {
@@ -17,14 +18,16 @@ export function ImportPreview() {
         ))}
         {preview.merged.map(({ wheel, roundsAdded }) => (
           <li key={wheel.id}>
-            “{wheel.name}” is here already; {roundsAdded === 1 ? 'one round' : `${roundsAdded} rounds`} will be added to
-            it.
+            “{wheel.name}” is here already; {addedText(roundsAdded)} will be added to it.
           </li>
         ))}
         {preview.unchanged.map((wheel) => (
           <li key={wheel.id}>“{wheel.name}” is the same here; nothing changes.</li>
         ))}
       </ul>
+      {preview.newIds.map((one) => (
+        <p key={one.now}>{newIdText(one)}</p>
+      ))}
       {preview.recordings !== undefined && (
         <p>{preview.recordings === 1 ? 'One recording comes' : `${preview.recordings} recordings come`} along.</p>
       )}
@@ -42,3 +45,8 @@ export function ImportPreview() {
     </section>
   );
 }
+
+const addedText = (rounds: number): string => {
+  if (rounds === 0) return 'what is new in the file';
+  return rounds === 1 ? 'one round' : `${rounds} rounds`;
+};

@@ -1,5 +1,6 @@
 import type { CaptureSettings, HeardFlag, HearReason, How, MeasureRefusal, Reading, Tone } from '../../contract.ts';
 import type { Learned } from '../../physics/spokeTones.ts';
+import type { NewId } from '../../spokes/ownIds.ts';
 import type { HeardPluck, WalkOutcome } from '../../spokes/walkRound.ts';
 import type { Pluck, Round, Side, Wheel } from '../../spokes/wheel.ts';
 import type { Hertz, Seconds } from '../../units.ts';
@@ -141,8 +142,14 @@ export interface ImportPreview {
   /** Known here already; `roundsAdded` come to what is there. */
   readonly merged: readonly { readonly wheel: Wheel; readonly roundsAdded: number }[];
   readonly unchanged: readonly Wheel[];
+  /** What had the id of something else, and is kept beside it under one of its own. */
+  readonly newIds: readonly WheelsNewId[];
   /** That come along in the archive. */
   readonly recordings?: number;
+}
+
+export interface WheelsNewId extends NewId {
+  readonly wheelName: string;
 }
 
 /** The sound of the newest pluck with what the ear took from it; not in the store, for it is large. */

@@ -85,10 +85,12 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
       const read = text.ok ? incomingWheels(text.text) : ({ ok: false, problem: 'fileNotJson' } as const);
       if (!read.ok) return say(read.problem, ('detail' in read ? read.detail : undefined) ?? name);
       if (read.ignored.length > 0) say('fileFieldsUnknown', some(read.ignored));
-      incoming = unpacked && found ? recordingsIn(read.wheels, unpacked.entries, found.name) : [];
+      const { list, preview } = mergeWheels(get().wheels.list, read.wheels);
+      incoming = unpacked && found ? recordingsIn(read.wheels, list, unpacked.entries, found.name) : [];
       const importPreview = {
         fileName: name,
-        ...mergeWheels(get().wheels.list, read.wheels).preview,
+        ...preview,
+        newIds: [...read.newIds, ...preview.newIds],
         ...(incoming.length > 0 ? { recordings: incoming.length } : {}),
       };
       set({ files: { ...get().files, importPreview } });
@@ -156,10 +158,12 @@ export function recordingNames(wheel: Wheel): ReadonlyMap<string, string> {
 /**
  * The recordings of an archive, under the ids that its wheel gives them. In one of several wheels nothing says whose they are.
  *
+ * @param merged The wheels as they will be: a round of the archive may get an id of its own there, and its recordings follow it.
  * @param beside The wheel file's name in the archive: recordings lie in the same folder.
  */
 function recordingsIn(
   wheels: readonly Wheel[],
+  merged: readonly Wheel[],
   entries: readonly { readonly name: string; readonly bytes: Uint8Array }[],
   beside: string,
 ): readonly IncomingRecording[] {
@@ -167,9 +171,10 @@ function recordingsIn(
   if (wheel === undefined || another !== undefined) return [];
   const folder = beside.replace(/[^/]*$/, '');
   const byName = new Map(entries.map((entry) => [entry.name, entry.bytes]));
+  const rounds = merged.find((one) => one.id === wheel.id)?.rounds ?? [];
   return [...recordingNames(wheel)].flatMap(([id, name]) => {
     const wav = byName.get(folder + name);
-    const round = wheel.rounds.find((one) => one.plucks.some((pluck) => pluck.recordingId === id));
+    const round = rounds.find((one) => one.plucks.some((pluck) => pluck.recordingId === id));
     return wav && round ? [{ id, wheelId: wheel.id, roundId: round.id, wav }] : [];
   });
 }

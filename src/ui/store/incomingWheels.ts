@@ -1,6 +1,7 @@
 import type { Wheel } from '../../spokes/wheel.ts';
 import { readWheels } from '../../spokes/wheelsFile.ts';
 import { wheelProblemText } from '../text/wheelProblemText.ts';
+import type { WheelsNewId } from './appState.ts';
 import type { FileProblem } from './message.ts';
 
 export type IncomingWheels =
@@ -9,6 +10,8 @@ export type IncomingWheels =
       readonly wheels: readonly Wheel[];
       /** Places of fields that the format does not know. */
       readonly ignored: readonly string[];
+      /** What had the id of another in the file. */
+      readonly newIds: readonly WheelsNewId[];
     }
   | { readonly ok: false; readonly problem: FileProblem; readonly detail?: string };
 
@@ -22,6 +25,7 @@ export function incomingWheels(text: string): IncomingWheels {
           ok: true,
           wheels: read.wheels.map(({ wheel }) => wheel),
           ignored: read.wheels.flatMap(({ ignored }) => ignored.map(({ path }) => path)),
+          newIds: read.wheels.flatMap(({ wheel, newIds }) => newIds.map((one) => ({ ...one, wheelName: wheel.name }))),
         };
   const [first] = read.problems;
   switch (first?.reason) {

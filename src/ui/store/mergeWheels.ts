@@ -1,10 +1,14 @@
 import type { Gauge } from '../../spokes/gauge.ts';
-import type { Calibration, Round, Wheel } from '../../spokes/wheel.ts';
-import type { ImportPreview } from './appState.ts';
+import type { NewId } from '../../spokes/ownIds.ts';
+import type { Wheel } from '../../spokes/wheel.ts';
+import type { ImportPreview, WheelsNewId } from './appState.ts';
+import { keepBoth } from './keepBoth.ts';
+import { gaugeRoundHolds, roundHolds } from './roundHolds.ts';
 
 /**
  * Brings wheels together by id: what is new is added, of a wheel that is here the later description stands, rounds and
- * calibrations and gauges of both are kept. Nothing is ever deleted; a round that both have stands with more plucks.
+ * calibrations and gauges of both are kept. Nothing is ever deleted; of a round that both have the fuller stands, and two rounds of one id
+ * that hold different plucks or readings are kept both, see `keepBoth`.
  */
 export function mergeWheels(
   here: readonly Wheel[],
@@ -14,30 +18,35 @@ export function mergeWheels(
   const added: Wheel[] = [];
   const merged: { wheel: Wheel; roundsAdded: number }[] = [];
   const unchanged: Wheel[] = [];
+  const newIds: WheelsNewId[] = [];
   for (const wheel of incoming) {
     const known = byId.get(wheel.id);
-    const result = known ? mergeWheel(known, wheel) : wheel;
+    const result = known ? mergeWheel(known, wheel, newIds) : wheel;
     byId.set(wheel.id, result);
     if (!known) added.push(result);
     else if (result === known) unchanged.push(result);
     else merged.push({ wheel: result, roundsAdded: result.rounds.length - known.rounds.length });
   }
-  return { list: newestFirst([...byId.values()]), preview: { added, merged, unchanged } };
+  return { list: newestFirst([...byId.values()]), preview: { added, merged, unchanged, newIds } };
 }
 
-function mergeWheel(known: Wheel, incoming: Wheel): Wheel {
+function mergeWheel(known: Wheel, incoming: Wheel, newIds: WheelsNewId[]): Wheel {
+  const given: NewId[] = [];
   const later = incoming.changedAt > known.changedAt ? incoming : known;
-  const rounds = mergeById(known.rounds, incoming.rounds, fullerRound);
-  const calibrations = mergeById<Calibration>(known.calibrations, incoming.calibrations, (mine) => mine);
-  const gauges = mergeById<Gauge>(known.gauges ?? [], incoming.gauges ?? [], mergeGauge);
+  const rounds = keepBoth(known.rounds, incoming.rounds, roundHolds, 'round', given);
+  const calibrations = mergeById(known.calibrations, incoming.calibrations, (mine) => mine);
+  const gauges = mergeById(known.gauges ?? [], incoming.gauges ?? [], (mine, theirs) =>
+    mergeGauge(mine, theirs, given),
+  );
+  newIds.push(...given.map((one) => ({ ...one, wheelName: later.name })));
   const sameGauges = gauges.length === 0 || gauges === known.gauges;
   if (later === known && rounds === known.rounds && calibrations === known.calibrations && sameGauges) return known;
   return { ...later, rounds, calibrations, ...(gauges.length > 0 ? { gauges } : {}) };
 }
 
 /** Charts and figures of the one that is here; readings of both. */
-function mergeGauge(mine: Gauge, theirs: Gauge): Gauge {
-  const rounds = mergeById(mine.rounds, theirs.rounds, (one) => one);
+function mergeGauge(mine: Gauge, theirs: Gauge, given: NewId[]): Gauge {
+  const rounds = keepBoth(mine.rounds, theirs.rounds, gaugeRoundHolds, 'gaugeRound', given);
   return rounds === mine.rounds ? mine : { ...mine, rounds };
 }
 
@@ -55,8 +64,6 @@ function mergeById<Item extends { readonly id: string }>(
   const all = [...byId.values()];
   return all.length === mine.length && all.every((item, index) => item === mine[index]) ? mine : all;
 }
-
-const fullerRound = (mine: Round, theirs: Round): Round => (theirs.plucks.length > mine.plucks.length ? theirs : mine);
 
 export const newestFirst = (wheels: readonly Wheel[]): readonly Wheel[] =>
   [...wheels].sort((a, b) => b.changedAt.localeCompare(a.changedAt));

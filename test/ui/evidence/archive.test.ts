@@ -145,6 +145,29 @@ describe('taking an archive in', () => {
     expect(simulated.recordings).toEqual(['rec-1']);
   });
 
+  it('where its round gets a new id beside one of the same id, its recordings follow it there', async () => {
+    const simulated = simulatedPorts();
+    const put: { id: string; roundId: string }[] = [];
+    const recordings = {
+      ...simulated.ports.recordings,
+      put: async (one: { id: string; roundId: string }) => void put.push(one),
+    };
+    const app = createApp({ ...simulated.ports, recordings }, EMPTY_SHELF);
+    const mine = heard();
+    const rounds = mine.rounds.map((round) => ({
+      ...round,
+      plucks: round.plucks.map((pluck) => ({ ...pluck, id: 'other', recordingId: 'rec-0' })),
+    }));
+    app.actions.saveWheel({ ...mine, rounds });
+    await app.actions.readFile(pack(writeWheels([heard()])), 'backup.zip');
+    const [newId] = app.store.getState().files.importPreview?.newIds ?? [];
+    expect(newId).toMatchObject({ what: 'round', was: 'r' });
+    app.actions.confirmImport();
+    await new Promise((resolve) => setTimeout(resolve));
+    expect(app.store.getState().wheels.list[0]?.rounds.map(({ id }) => id)).toEqual(['r', newId?.now]);
+    expect(put.map(({ id, roundId }) => [id, roundId])).toEqual([['rec-1', newId?.now]]);
+  });
+
   it('packed anew inside a folder, it brings its recordings too; of several wheels none, for nothing says whose they are', async () => {
     const recordingsOf = async (folder: string, json: string) => {
       const app = createApp(simulatedPorts().ports, EMPTY_SHELF);

@@ -3,6 +3,8 @@ import { writeWheelFile } from '../../../src/spokes/wheelFile.ts';
 import { WHEELS_FORMAT, WHEELS_VERSION, writeWheels } from '../../../src/spokes/wheelsFile.ts';
 import { demoWheel } from '../../../src/ui/store/demoWheels.ts';
 import { incomingWheels } from '../../../src/ui/store/incomingWheels.ts';
+import { mergeWheels } from '../../../src/ui/store/mergeWheels.ts';
+import { newIdText } from '../../../src/ui/text/newIdText.ts';
 
 const steel = demoWheel('steelRear').wheel;
 const composite = demoWheel('compositeRear').wheel;
@@ -18,6 +20,22 @@ describe('one file for everything', () => {
   });
   it('reads a file that went through an editor which put a byte order mark in front', () => {
     expect(incomingWheels(`\uFEFF${writeWheelFile(steel)}`).ok).toBe(true);
+  });
+  it('keeps two wheels of one id both, under the same new id each time, and says so', () => {
+    const other = { ...composite, id: steel.id };
+    const read = incomingWheels(writeWheels([steel, other]));
+    expect(read.ok && read.wheels.map(({ id, name }) => [id, name])).toEqual([
+      [steel.id, steel.name],
+      [expect.stringMatching(new RegExp(`^${steel.id}-[0-9a-f]{8}$`)), composite.name],
+    ]);
+    expect(read.ok && read.newIds.map(newIdText)).toEqual([
+      expect.stringContaining(`Two wheels that are not the same have the id “${steel.id}”: both are kept`),
+    ]);
+    expect(incomingWheels(writeWheels([steel, other]))).toEqual(read);
+    if (!read.ok) return;
+    const once = mergeWheels([], read.wheels).list;
+    expect(once).toHaveLength(2);
+    expect(mergeWheels(once, read.wheels)).toMatchObject({ list: once, preview: { added: [], merged: [] } });
   });
   it('names the fields that it does not know, and takes the rest', () => {
     const text = writeWheelFile(steel).replace('"targetPercent"', '"targetPerCent": 3, "targetPercent"');

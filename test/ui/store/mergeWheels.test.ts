@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { completePluck } from '../../../src/spokes/completePluck.ts';
 import type { Round, Wheel } from '../../../src/spokes/wheel.ts';
 import { readWheelFile } from '../../../src/spokes/wheelFile.ts';
 import { demoWheel } from '../../../src/ui/store/demoWheels.ts';
@@ -51,6 +52,70 @@ describe('importing merges by id and never deletes', () => {
     const incoming = [wheel('a', '2026-03-01T00:00:00.000Z', [round('3')]), wheel('b', '2026-01-01T00:00:00.000Z', [])];
     const once = mergeWheels(here, incoming).list;
     expect(mergeWheels(once, incoming).list).toEqual(once);
+  });
+  const heard = (id: string, ...tonesHz: readonly number[]): Round => ({
+    ...round(id),
+    plucks: tonesHz.map((frequencyHz, i) =>
+      completePluck({ tones: [{ frequencyHz }] }, `p-${i + 1}`, i + 1, { crossing: 'held', direction: 'inPlane' }),
+    ),
+  });
+  const tonesOf = ({ plucks }: Round) => plucks.map(({ tones }) => tones[0]?.frequencyHz);
+
+  it('of two rounds of one id of which one holds the other, the fuller one stands', () => {
+    for (const [mine, theirs] of [
+      [heard('r', 400), heard('r', 400, 410)],
+      [heard('r', 400, 410), heard('r', 400)],
+    ] as const) {
+      const { list, preview } = mergeWheels([wheel('a', '2026', [mine])], [wheel('a', '2026', [theirs])]);
+      expect(list[0]?.rounds.map(tonesOf)).toEqual([[400, 410]]);
+      expect(preview.newIds).toEqual([]);
+    }
+  });
+  it('keeps two rounds of one id with different plucks both, and says so; the same file again changes nothing', () => {
+    const [mine, theirs] = [heard('r', 400), heard('r', 500, 510)].map((one) => wheel('a', '2026', [one]));
+    if (!mine || !theirs) throw new RangeError('two wheels');
+    const { list, preview } = mergeWheels([mine], [theirs]);
+    expect(list[0]?.rounds.map(tonesOf)).toEqual([[400], [500, 510]]);
+    const [first, second] = list[0]?.rounds ?? [];
+    expect([first?.id, second?.id]).toEqual(['r', expect.stringMatching(/^r-[0-9a-f]{8}$/)]);
+    expect(preview.newIds).toEqual([{ what: 'round', was: 'r', now: second?.id, wheelName: 'a' }]);
+    const again = mergeWheels(list, [theirs]);
+    expect(again.list[0]).toBe(list[0]);
+    expect(again.preview.newIds).toEqual([]);
+  });
+  it('and goes to and fro between two devices with two rounds each, not more', () => {
+    const mine = [wheel('a', '2026', [heard('r', 400)])];
+    const theirs = [wheel('a', '2026', [heard('r', 500)])];
+    const onMine = mergeWheels(mine, theirs).list;
+    const onTheirs = mergeWheels(theirs, onMine).list;
+    expect(onTheirs[0]?.rounds.map(tonesOf)).toEqual([[500], [400]]);
+    expect(mergeWheels(onMine, onTheirs).list[0]).toBe(onMine[0]);
+  });
+  it('a round heard on since its file was written, and the put-aside pluck of one, are still the same round', () => {
+    const [pluck] = heard('r', 400).plucks;
+    if (!pluck) throw new RangeError('a pluck');
+    const aside = { ...heard('r', 400, 410), plucks: [{ ...pluck, putAside: true }] };
+    const known = [wheel('a', '2026', [aside])];
+    expect(mergeWheels(known, [wheel('a', '2026', [heard('r', 400)])]).list[0]).toBe(known[0]);
+  });
+  it('keeps gauge readings of one id that differ, too', () => {
+    const gauged = (value: number, ...repeats: readonly number[]): Wheel => ({
+      ...wheel('a', '2026', []),
+      gauges: [
+        {
+          id: 'g',
+          name: 'Gauge',
+          scale: 'direct',
+          unit: 'N',
+          rounds: [
+            { id: 'r', at: '2026', state: { tyre: 'off' }, readings: [{ spoke: 1, values: [value, ...repeats] }] },
+          ],
+        },
+      ],
+    });
+    const values = (list: readonly Wheel[]) => list[0]?.gauges?.[0]?.rounds.map(({ readings }) => readings[0]?.values);
+    expect(values(mergeWheels([gauged(900)], [gauged(910)]).list)).toEqual([[900], [910]]);
+    expect(values(mergeWheels([gauged(900)], [gauged(900, 905)]).list)).toEqual([[900, 905]]);
   });
   it('keeps what two files written by hand without ids each hold, and the same file twice once', () => {
     const { layout, sides } = plainWheel();

@@ -10,7 +10,7 @@ import type { SvgNode } from './svg.ts';
 export function beforeAfterStrip(
   before: StripPicture,
   after: StripPicture,
-  options: { readonly label: string; readonly width?: number },
+  options: { readonly label: string; readonly width?: number; readonly letterSize?: number },
 ): SvgNode {
   if (before.spokes.length !== after.spokes.length)
     throw new RangeError(`before has ${before.spokes.length} places, after ${after.spokes.length}; expected the same`);

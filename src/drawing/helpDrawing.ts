@@ -6,6 +6,9 @@ import type { SvgNode } from './svg.ts';
 
 export type HelpTopic = 'hears' | 'twoTones' | 'plusMinus' | 'knownLoad' | 'cannotKnow';
 
+/** Legible on a narrow phone, where the sheet is two thirds as wide. */
+const LETTER = 22;
+
 /** The one drawing of a help page. Shapes only: no reading is shown. */
 export function helpDrawing(topic: HelpTopic, label: string): SvgNode {
   switch (topic) {
@@ -41,8 +44,8 @@ function hears(label: string): SvgNode {
     line({ x: 142, y: 122 }, { x: 248, y: 122 }, 'outline'),
     ...peaks.flatMap((p, i) => [
       path(`M${p.x - 10} 122q8 0 10 ${-p.tall}q2 ${p.tall} 10 ${p.tall}`, 'outline'),
-      circle({ x: p.x, y: 122 - p.tall - 12 }, 10, 'accent-fill'),
-      text({ x: p.x, y: 122 - p.tall - 7 }, String(i + 1), 'letter on-accent', 'middle', 14),
+      circle({ x: p.x, y: 122 - p.tall - 16 }, 14, 'accent-fill'),
+      text({ x: p.x, y: 122 - p.tall - 8 }, String(i + 1), 'letter on-accent', 'middle', LETTER),
     ]),
     line({ x: 124, y: 80 }, { x: 136, y: 80 }, 'outline'),
     arrowHead({ x: 124, y: 80 }, { x: 140, y: 80 }, 'arrow', 10),
@@ -51,9 +54,9 @@ function hears(label: string): SvgNode {
     line({ x: 290, y: 122 }, { x: 380, y: 34 }, 'bold'),
     arrowHead({ x: 320, y: 92 }, { x: 290, y: 122 }, 'arrow', 14),
     arrowHead({ x: 350, y: 64 }, { x: 380, y: 34 }, 'arrow', 14),
-    text({ x: 66, y: 152 }, 'pluck', 'letter', 'middle', 17),
-    text({ x: 195, y: 152 }, 'its tones', 'letter', 'middle', 17),
-    text({ x: 330, y: 152 }, 'tension', 'letter', 'middle', 17),
+    text({ x: 66, y: 156 }, 'pluck', 'letter', 'middle', LETTER),
+    text({ x: 195, y: 156 }, 'its tones', 'letter', 'middle', LETTER),
+    text({ x: 330, y: 156 }, 'tension', 'letter', 'middle', LETTER),
   );
 }
 
@@ -69,26 +72,26 @@ function twoTones(label: string): SvgNode {
     line({ x: 40, y }, { x: 360, y }, 'centre'),
     polyline(shape(mode, y, 26, true), 'hidden'),
     polyline(shape(mode, y, 26, false), 'outline'),
-    text({ x: 14, y: y + 7 }, String(mode), 'letter strong', 'middle', 20),
+    text({ x: 14, y: y + 7 }, String(mode), 'letter strong', 'middle', LETTER),
   ];
   return sheet(
     400,
-    190,
+    216,
     label,
     ...row(48, 1),
     ...row(118, 2),
     rectangle(34, 14, 6, 136, 'metal'),
     rectangle(360, 14, 6, 136, 'metal'),
-    line({ x: 40, y: 172 }, { x: 74, y: 172 }, 'outline'),
-    text({ x: 80, y: 178 }, 'ends held stiff', 'letter', 'start', 16),
-    line({ x: 214, y: 172 }, { x: 248, y: 172 }, 'hidden'),
-    text({ x: 254, y: 178 }, 'ends that turn', 'letter', 'start', 16),
+    line({ x: 40, y: 174 }, { x: 84, y: 174 }, 'outline'),
+    text({ x: 96, y: 181 }, 'ends held stiff', 'letter', 'start', LETTER),
+    line({ x: 40, y: 202 }, { x: 84, y: 202 }, 'hidden'),
+    text({ x: 96, y: 209 }, 'ends that turn', 'letter', 'start', LETTER),
   );
 }
 
 /** Four intervals against one limit, each with the word that follows from where it lies. */
 function plusMinus(label: string): SvgNode {
-  const x = scale(0, 10, 10, 225);
+  const x = scale(0, 10, 6, 190);
   const limit = 6.4;
   const rows = [
     { value: 3.4, mark: 'within', word: 'within' },
@@ -101,7 +104,7 @@ function plusMinus(label: string): SvgNode {
     200,
     label,
     line({ x: x(limit), y: 24 }, { x: x(limit), y: 190 }, 'limit'),
-    text({ x: x(limit), y: 17 }, 'maker’s maximum', 'letter', 'middle', 16),
+    text({ x: x(limit), y: 18 }, 'maker’s maximum', 'letter', 'middle', LETTER),
     ...rows.flatMap((row, i) => {
       const y = 48 + i * 40;
       const u = 1.3;
@@ -110,7 +113,7 @@ function plusMinus(label: string): SvgNode {
         line({ x: x(row.value - u), y: y - 6 }, { x: x(row.value - u), y: y + 6 }, 'whisker'),
         line({ x: x(row.value + u), y: y - 6 }, { x: x(row.value + u), y: y + 6 }, 'whisker'),
         group('row', stateMark(row.mark, { x: x(row.value), y }, Math.PI / 2, 8)),
-        text({ x: 236, y: y + 6 }, row.word, 'letter', 'start', 17),
+        text({ x: 198, y: y + 7 }, row.word, 'letter', 'start', LETTER),
       ];
     }),
   );
@@ -132,21 +135,21 @@ function knownLoad(label: string): SvgNode {
     rectangle(346, y - 11, 22, 22, 'metal'),
     line({ x: 368, y }, { x: 382, y }, 'outline'),
     path('M382 62v60M382 72l10 -10M382 92l10 -10M382 112l10 -10', 'outline'),
-    dimensionLine(162, 346, y, 136, 'its length', 16),
-    text({ x: 77, y: 58 }, 'load cell', 'letter', 'middle', 17),
-    text({ x: 254, y: 66 }, 'spare spoke', 'letter strong', 'middle', 18),
-    text({ x: 151, y: 172 }, 'held here', 'letter', 'middle', 16),
-    text({ x: 357, y: 172 }, 'and here', 'letter', 'middle', 16),
+    dimensionLine(162, 346, y, 138, 'its length', LETTER),
+    text({ x: 77, y: 50 }, 'load cell', 'letter', 'middle', LETTER),
+    text({ x: 254, y: 72 }, 'spare spoke', 'letter strong', 'middle', LETTER),
+    text({ x: 151, y: 174 }, 'held here', 'letter', 'middle', LETTER),
+    text({ x: 394, y: 174 }, 'and here', 'letter', 'end', LETTER),
   );
 }
 
 /** What hides from the ear: both end supports, the metal inside, and the state around the wheel. */
 function cannotKnow(label: string): SvgNode {
   const asked = (at: Point): SvgNode =>
-    group('asked', circle(at, 13, 'mark open'), text({ x: at.x, y: at.y + 6 }, '?', 'letter strong', 'middle', 18));
+    group('asked', circle(at, 15, 'mark open'), text({ x: at.x, y: at.y + 8 }, '?', 'letter strong', 'middle', LETTER));
   return sheet(
     400,
-    200,
+    206,
     label,
     line({ x: 70, y: 90 }, { x: 330, y: 90 }, 'bold'),
     path('M70 90q-8 0 -8 8v22', 'bold'),
@@ -157,11 +160,11 @@ function cannotKnow(label: string): SvgNode {
     asked({ x: 54, y: 36 }),
     asked({ x: 324, y: 36 }),
     asked({ x: 200, y: 62 }),
-    text({ x: 14, y: 166 }, 'how stiffly', 'letter', 'start', 16),
-    text({ x: 14, y: 186 }, 'the hub holds', 'letter', 'start', 16),
-    text({ x: 200, y: 122 }, 'a crack, a notch,', 'letter', 'middle', 16),
-    text({ x: 200, y: 142 }, 'worn metal', 'letter', 'middle', 16),
-    text({ x: 386, y: 166 }, 'how stiffly', 'letter', 'end', 16),
-    text({ x: 386, y: 186 }, 'the rim holds', 'letter', 'end', 16),
+    text({ x: 14, y: 170 }, 'how stiffly', 'letter', 'start', LETTER),
+    text({ x: 14, y: 196 }, 'the hub holds', 'letter', 'start', LETTER),
+    text({ x: 200, y: 118 }, 'a crack, a notch,', 'letter', 'middle', LETTER),
+    text({ x: 200, y: 144 }, 'worn metal', 'letter', 'middle', LETTER),
+    text({ x: 386, y: 170 }, 'how stiffly', 'letter', 'end', LETTER),
+    text({ x: 386, y: 196 }, 'the rim holds', 'letter', 'end', LETTER),
   );
 }

@@ -11,7 +11,7 @@ export interface PluckOptions {
 }
 
 /** Legible at arm's length on the narrowest phone, where the sheet is two thirds as wide. */
-const LETTER = 22;
+const LETTER = 24;
 
 const CROSS: Point = { x: 190, y: 170 };
 

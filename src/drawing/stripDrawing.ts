@@ -14,7 +14,6 @@ export interface StripOptions {
   readonly letterSize?: number;
 }
 
-const GAP = 26;
 const HALF = 128;
 const TOP = 22;
 
@@ -27,10 +26,14 @@ export function stripDrawing(strip: StripPicture, options: StripOptions): SvgNod
   const width = options.width ?? 400;
   const size = options.letterSize ?? 13;
   const inset = size * 3.4;
-  const height = TOP * 2 + HALF * 2 + GAP;
+  // Half of the last number stands beyond its place.
+  const end = width - Math.max(6, size * 0.55);
+  // Numbers of the places, and above them the word of a minimum.
+  const gap = Math.max(26, size * 1.9);
+  const height = TOP * 2 + HALF * 2 + gap;
   const range = stripScale(strip, ...(options.before === undefined ? [] : [options.before]));
-  const x = scale(0.5, strip.spokes.length + 0.5, inset, width - 6);
-  const middle = TOP + HALF + GAP / 2;
+  const x = scale(0.5, strip.spokes.length + 0.5, inset, end);
+  const middle = TOP + HALF + gap / 2;
   if (range === undefined) {
     return sheet(
       width,
@@ -40,19 +43,15 @@ export function stripDrawing(strip: StripPicture, options: StripOptions): SvgNod
     );
   }
   const up = scale(range.low, range.high, TOP + HALF, TOP);
-  const down = scale(range.low, range.high, TOP + HALF + GAP, TOP + HALF * 2 + GAP);
+  const down = scale(range.low, range.high, TOP + HALF + gap, TOP + HALF * 2 + gap);
   const y = { left: up, right: down };
   return sheet(
     width,
     height,
     options.label,
-    halfOf('left', strip, up, range, inset, width, size),
-    halfOf('right', strip, down, range, inset, width, size),
-    group(
-      'common',
-      line({ x: inset, y: middle }, { x: width - 6, y: middle }, 'outline'),
-      places(strip, x, middle, size),
-    ),
+    halfOf('left', strip, up, range, inset, end, size),
+    halfOf('right', strip, down, range, inset, end, size),
+    group('common', line({ x: inset, y: middle }, { x: end, y: middle }, 'outline'), places(strip, x, middle, size)),
     (options.before?.spokes ?? []).map((spoke) => ring(spoke, x(spoke.number), y[spoke.side])),
     strip.spokes.map((spoke) => reading(spoke, x(spoke.number), y[spoke.side], options.selectedSpoke === spoke.number)),
     text({ x: 4, y: size }, `left, ${strip.unit}`, 'letter strong', 'start', size),
@@ -66,11 +65,10 @@ function halfOf(
   y: (value: number) => number,
   range: StripScale,
   inset: number,
-  width: number,
+  end: number,
   size: number,
 ): SvgNode {
   const side = strip[name];
-  const end = width - 6;
   const across = (value: number, className: string) =>
     line({ x: inset, y: y(value) }, { x: end, y: y(value) }, className);
   const rises = y(range.high) < y(range.low);

@@ -114,7 +114,7 @@ export const FIVE_WHEELS: readonly BenchedWheel[] = [
   },
   {
     name: 'three-cross 36',
-    start: 'Rear, 36 steel spokes, 3-cross',
+    start: 'Rear, 36 steel spokes',
     fields: {},
     hubAndRim: {
       'Effective rim diameter': '604',
@@ -150,7 +150,7 @@ export const FIVE_WHEELS: readonly BenchedWheel[] = [
   },
   {
     name: 'internal nipples',
-    start: 'Front, 32 steel spokes, 3-cross',
+    start: 'Front, 32 steel spokes',
     fields: { Spokes: '28' },
     hubAndRim: {
       'Effective rim diameter': '548',

@@ -124,7 +124,7 @@ describe('pluckDrawing', () => {
           )) {
             const size = Number(node.attributes['font-size']);
             // 274 pixels of a sheet of 400 on a phone of 320.
-            expect((size * 274) / 400).toBeGreaterThanOrEqual(15);
+            expect((size * 274) / 400).toBeGreaterThanOrEqual(16);
             const wide = String(node.children[0]).length * size * 0.6;
             const x = Number(node.attributes.x);
             const [left, right] = node.attributes['text-anchor'] === 'end' ? [x - wide, x] : [x, x + wide];

@@ -72,19 +72,18 @@ describe('stripDrawing', () => {
 
   it('leaves room for the word of a minimum before the numbers of the places', () => {
     const limits = { minimum: 400, maximum: 1200 };
-    const tree = stripDrawing(
-      { ...strip([600, 950]), left: limits, right: limits },
-      { label: 'strip', letterSize: 15 },
-    );
-    const [word] = everyNode(tree).filter(({ children }) => children.includes('minimum'));
-    const numbers = withClass(tree, 'places')
-      .flatMap((node) => everyNode(node))
-      .filter(({ name }) => name === 'text');
-    // A figure is about three quarters of its size high.
-    const top = Math.min(
-      ...numbers.map(({ attributes }) => Number(attributes.y) - 0.75 * Number(attributes['font-size'])),
-    );
-    expect(Number(word?.attributes.y)).toBeLessThan(top);
+    for (const size of [{ letterSize: 15 }, { letterSize: 17, width: 300 }]) {
+      const tree = stripDrawing({ ...strip([600, 950]), left: limits, right: limits }, { label: 'strip', ...size });
+      const [word] = everyNode(tree).filter(({ children }) => children.includes('minimum'));
+      const numbers = withClass(tree, 'places')
+        .flatMap((node) => everyNode(node))
+        .filter(({ name }) => name === 'text');
+      // A figure is about three quarters of its size high.
+      const top = Math.min(
+        ...numbers.map(({ attributes }) => Number(attributes.y) - 0.75 * Number(attributes['font-size'])),
+      );
+      expect(Number(word?.attributes.y)).toBeLessThan(top);
+    }
   });
 
   it('refuses to compare two rounds with different places', () => {

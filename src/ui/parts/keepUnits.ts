@@ -7,8 +7,12 @@ const WITHIN = new RegExp(String.raw`(?<=\d) (?=${UNIT})`, 'gu');
 const AT_START = new RegExp(`^ (?=${UNIT})`, 'u');
 const UNIT_FIRST = new RegExp(`^${UNIT}`, 'u');
 
-/** A sentence in which no number ends a line that its unit does not stand on. */
-export const keepUnits = (text: string): string => text.replace(WITHIN, NO_BREAK);
+/** `3-cross` is one word. */
+const CROSSES = /(?<=\d)-(?=cross)/gu;
+const FIRM_HYPHEN = '\u2011';
+
+/** A sentence in which no number ends a line that its unit, or the word it makes with its hyphen, does not stand on. */
+export const keepUnits = (text: string): string => text.replace(WITHIN, NO_BREAK).replace(CROSSES, FIRM_HYPHEN);
 
 const endsInNumber = (child: ComponentChild): boolean =>
   typeof child === 'number' || (typeof child === 'string' ? /\d$/.test(child) : isValidElement(child));

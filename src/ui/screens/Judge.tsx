@@ -3,9 +3,9 @@ import { beforeAfterStrip } from '../../drawing/beforeAfterStrip.ts';
 import { stripDrawing } from '../../drawing/stripDrawing.ts';
 import type { Round, Wheel } from '../../spokes/wheel.ts';
 import { AskedTwice } from '../parts/AskedTwice.tsx';
-import { Drawing } from '../parts/Drawing.tsx';
 import { routeHref } from '../parts/route.ts';
 import { SelectField } from '../parts/SelectField.tsx';
+import { NARROW_STRIP, TwoWidths } from '../parts/TwoWidths.tsx';
 import { useActions, useStore } from '../store/useStore.ts';
 import { localDay, localMinute } from '../text/localTime.ts';
 import { headline, isTwiceOff } from './judge/headline.ts';
@@ -122,12 +122,14 @@ function Strip({ wheel, round, selected }: OfRound & { readonly selected: number
   return (
     <section class="strip" aria-label="The round unrolled">
       {before === undefined ? (
-        <Drawing
-          tree={stripDrawing(strip, {
-            label: `The round unrolled: left side above the line, right side below. ${headline(judgement)}`,
-            letterSize: 15,
-            ...(selected === undefined ? {} : { selectedSpoke: selected }),
-          })}
+        <TwoWidths
+          draw={(width) =>
+            stripDrawing(strip, {
+              label: `The round unrolled: left side above the line, right side below. ${headline(judgement)}`,
+              ...(width === 'narrow' ? NARROW_STRIP : { letterSize: 15 }),
+              ...(selected === undefined ? {} : { selectedSpoke: selected }),
+            })
+          }
         />
       ) : (
         <BeforeAfter wheel={wheel} before={before} after={round} />
@@ -159,10 +161,13 @@ function BeforeAfter({
   const differs = before.state.tyre !== after.state.tyre;
   return (
     <>
-      <Drawing
-        tree={beforeAfterStrip(stripOf(wheel, earlier), stripOf(wheel, later), {
-          label: `Before, as rings, and after, as marks. Before: ${headline(earlier)} After: ${headline(later)}`,
-        })}
+      <TwoWidths
+        draw={(width) =>
+          beforeAfterStrip(stripOf(wheel, earlier), stripOf(wheel, later), {
+            label: `Before, as rings, and after, as marks. Before: ${headline(earlier)} After: ${headline(later)}`,
+            ...(width === 'narrow' ? NARROW_STRIP : { letterSize: 15 }),
+          })
+        }
       />
       <p class="soft">Rings: {roundName(before)}. Marks: this round.</p>
       {differs && (
@@ -181,7 +186,7 @@ function Rounds({ wheel, round, onRound }: OfRound & Chosen) {
   const actions = useActions();
   return (
     <section class="no-print" aria-label="Rounds">
-      <h2>Rounds</h2>
+      <h2>{wheel.rounds.length > 1 ? 'Rounds' : 'This round'}</h2>
       {wheel.rounds.length > 1 && (
         <SelectField
           label="Round shown"

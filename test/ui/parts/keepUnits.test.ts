@@ -16,6 +16,11 @@ describe('a number and its unit stay on one line', () => {
     expect(shown(keepUnits(text))).toBe(kept);
   });
 
+  it('nor does 3-cross break at its hyphen', () => {
+    expect(keepUnits('32 spokes, 3-cross')).toBe('32 spokes, 3\u2011cross');
+    expect(keepUnits('straight-pull')).toBe('straight-pull');
+  });
+
   it('words that only begin like a unit are left alone', () => {
     for (const text of ['2 spokes', '3 more', '12 marks', '5 Nights', '7 gauges', '4 bars', 'round 2 may'])
       expect(keepUnits(text)).toBe(text);

@@ -92,7 +92,7 @@ function WheelPreview({ form }: { readonly form: DescribeForm }) {
       <Drawing
         tree={wheelDrawing(
           pictureWheel(spokes, () => 'waiting'),
-          { label: `The wheel as described, seen from the right: ${gist}.` },
+          { label: `The wheel as described, seen from the right: ${gist}.`, letterSize: 28 },
         )}
       />
       <figcaption>{gist}. Full lines: right side; broken: left.</figcaption>

@@ -177,7 +177,7 @@ function SpokePicture({ form, side }: { readonly form: DescribeForm; readonly si
           label: `Spoke of the ${side} side with its sections; ${(lengths.free * 1000).toFixed(1)} mm ring when the crossing is held.`,
           lengthUnit: form.units.length,
           ringing: 'outsideCrossing',
-          letterSize: 15,
+          letterSize: 19,
         })}
       />
     </figure>

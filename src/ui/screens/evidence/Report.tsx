@@ -7,6 +7,7 @@ import type { Round, Wheel } from '../../../spokes/wheel.ts';
 import { Drawing } from '../../parts/Drawing.tsx';
 import { routeHref } from '../../parts/route.ts';
 import { SelectField } from '../../parts/SelectField.tsx';
+import { TwoWidths } from '../../parts/TwoWidths.tsx';
 import { Cautions } from '../Cautions.tsx';
 import { headline } from '../judge/headline.ts';
 import { Legend } from '../judge/Legend.tsx';
@@ -139,7 +140,7 @@ function RoundReport({ wheel, round, before, gauge }: Props) {
       </section>
       <section class="keep">
         <h2>The round unrolled</h2>
-        <Drawing tree={pictures.strip} />
+        <TwoWidths draw={(width) => (width === 'narrow' ? pictures.narrowStrip : pictures.strip)} />
         <p class="soft">
           Left side above the line, right side below. Full lines: limits; chain line: the side’s mean; band: the
           evenness target; whiskers: T ± U.

@@ -39,7 +39,7 @@ export function ReportSides({ report, unit }: { readonly report: ReportView; rea
     <section class="keep">
       <h2>Sides</h2>
       <WideTable label="Figures of the sides">
-        <table class="figures">
+        <table class="figures defined">
           <thead>
             <tr>
               <th scope="col">Figure</th>

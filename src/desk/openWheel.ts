@@ -1,4 +1,5 @@
 import { decodeText } from '../spokes/decodeText.ts';
+import { tooLarge } from '../spokes/fileSize.ts';
 import type { NewId } from '../spokes/ownIds.ts';
 import { type ArchivedRecording, type ArchiveRead, readArchive } from '../spokes/readArchive.ts';
 import type { StoredReadings } from '../spokes/readingsFile.ts';
@@ -47,6 +48,8 @@ export async function openWheel(
   inflate: Parameters<typeof readZip>[1],
   which?: string,
 ): Promise<OpenedWheel> {
+  const large = tooLargeSentence(name, bytes, bytes.length);
+  if (large !== undefined) return { ok: false, sentence: large };
   if (!looksLikeZip(bytes)) {
     const text = decodeText(bytes);
     if (!text.ok)
@@ -70,6 +73,19 @@ export async function openWheel(
     ok: false,
     sentence: `The archive ${name} holds no wheel.json, so it is none of a wheel. It holds: ${archive.detail.slice(0, 200) || 'nothing'}.`,
   };
+}
+
+/**
+ * Of a file that is not to be read.
+ *
+ * @param head Its first four bytes at least.
+ */
+export function tooLargeSentence(name: string, head: Uint8Array, size: number): string | undefined {
+  const large = tooLarge(head, size);
+  return (
+    large &&
+    `${name} has ${large.has}, and no more than ${large.most} are read. Nothing was read; name the file of one wheel.`
+  );
 }
 
 function opened(

@@ -1,3 +1,5 @@
+import { gatherText } from './gatherText.ts';
+
 export type Decoded =
   | { readonly ok: true; readonly text: string; readonly encoding: 'UTF-8' | 'UTF-16' | 'Windows-1252' }
   | { readonly ok: false; readonly reason: 'notText'; readonly detail: string };
@@ -16,24 +18,24 @@ export function decodeText(bytes: Uint8Array): Decoded {
   if (zero >= 0) return { ok: false, reason: 'notText', detail: `0x00 @ ${zero}` };
   const text = utf8(bytes);
   if (text !== undefined) return { ok: true, text: text.replace(/^\uFEFF/, ''), encoding: 'UTF-8' };
-  const characters = Array.from(bytes, (byte) =>
-    byte >= 0x80 && byte < 0xa0 ? WINDOWS.charAt(byte - 0x80) : String.fromCharCode(byte),
-  );
-  return { ok: true, text: characters.join(''), encoding: 'Windows-1252' };
+  const windows = gatherText();
+  for (const byte of bytes) windows.add(byte >= 0x80 && byte < 0xa0 ? WINDOWS.charCodeAt(byte - 0x80) : byte);
+  return { ok: true, text: windows.text(), encoding: 'Windows-1252' };
 }
 
 function utf16(bytes: Uint8Array, littleEndian: boolean): Decoded {
   if (bytes.length % 2 !== 0) return { ok: false, reason: 'notText', detail: `${bytes.length + 2}` };
-  const units = Array.from({ length: bytes.length / 2 }, (_, i) => {
-    const [a = 0, b = 0] = [bytes[2 * i], bytes[2 * i + 1]];
-    return String.fromCharCode(littleEndian ? a + 256 * b : 256 * a + b);
-  });
-  return { ok: true, text: units.join(''), encoding: 'UTF-16' };
+  const units = gatherText();
+  for (let i = 0; i < bytes.length; i += 2) {
+    const [a = 0, b = 0] = [bytes[i], bytes[i + 1]];
+    units.add(littleEndian ? a + 256 * b : 256 * a + b);
+  }
+  return { ok: true, text: units.text(), encoding: 'UTF-16' };
 }
 
 /** @returns undefined where the bytes are no UTF-8. @source RFC 3629, section 4 */
 function utf8(bytes: Uint8Array): string | undefined {
-  const out: string[] = [];
+  const out = gatherText();
   for (let i = 0; i < bytes.length; ) {
     const lead = bytes[i] ?? 0;
     const length =
@@ -55,8 +57,8 @@ function utf8(bytes: Uint8Array): string | undefined {
     }
     const shortest = [0, 0, 0x80, 0x800, 0x10000][length] ?? 0;
     if (point < shortest || point > 0x10ffff || (point >= 0xd800 && point < 0xe000)) return undefined;
-    out.push(String.fromCodePoint(point));
+    out.add(point);
     i += length;
   }
-  return out.join('');
+  return out.text();
 }

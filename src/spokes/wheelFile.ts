@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { completeWheel } from './completeWheel.ts';
+import { LARGEST_PLAIN } from './fileSize.ts';
 import type { NewId } from './ownIds.ts';
 import { unknownFields } from './unknownFields.ts';
 import { WHEEL_FORMAT, WHEEL_VERSION, type Wheel } from './wheel.ts';
@@ -18,12 +19,9 @@ export type WheelRead =
   | Refused;
 type Refused = { readonly ok: false; readonly problems: readonly WheelProblem[] };
 
-/** A wheel with 500 rounds of 32 spokes stays below a tenth of it. */
-const LONGEST_FILE = 64 * 1024 * 1024;
-
 /** A file's text as JSON, a byte order mark in front or not. */
 export function parseFile(text: string): { readonly ok: true; readonly json: unknown } | Refused {
-  if (text.length > LONGEST_FILE) return refused('', 'tooBig', `${text.length} > ${LONGEST_FILE}`);
+  if (text.length > LARGEST_PLAIN) return refused('', 'tooBig', `${text.length} > ${LARGEST_PLAIN}`);
   try {
     return { ok: true, json: JSON.parse(text.replace(/^\uFEFF/, '')) };
   } catch (error) {

@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
@@ -392,6 +392,12 @@ describe('the command', () => {
     expect(unread.stderr).not.toMatch(/No tensions were handed out/);
     const bare = run(file('bare.zip', pack({ 'wheel.json': writeWheelFile(wheel) })));
     expect(bare.stderr).toMatch(/No tensions were handed out in this archive/);
+
+    const vast = file('vast.json', bytesOf('{}'));
+    truncateSync(vast, 100_000_000);
+    const refused = run(vast);
+    expect([refused.status, refused.stdout]).toEqual([2, '']);
+    expect(refused.stderr).toMatch(/vast\.json has 100 MB, and no more than 64 MB are read/);
 
     const cut = run(file('cut.zip', archive.slice(0, 2000)));
     expect([cut.status, cut.stdout]).toEqual([2, '']);

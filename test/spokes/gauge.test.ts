@@ -303,6 +303,17 @@ describe('a file of unknown encoding', () => {
     expect(decodeText(new Uint8Array([0x50, 0x4b, 3, 4, 0, 0])).ok).toBe(false);
   });
 
+  it('is read whole however long it is, in every encoding', () => {
+    const long = 'aä€😀'.repeat(9000);
+    expect(decodeText(bytes(long))).toEqual({ ok: true, text: long, encoding: 'UTF-8' });
+    expect(decodeText(new Uint8Array([0xff, 0xfe, ...Buffer.from(long, 'utf16le')]))).toEqual({
+      ok: true,
+      text: long,
+      encoding: 'UTF-16',
+    });
+    expect(decodeText(new Uint8Array(30_000).fill(0xe4))).toMatchObject({ text: 'ä'.repeat(30_000) });
+  });
+
   it('in UTF-8 is what the runtime says it is', () => {
     fc.assert(
       fc.property(fc.string({ unit: 'binary' }), (text) => {

@@ -2,7 +2,7 @@
  * The command line: reads files, prints one JSON object. Exit code 0: everything measured, and stored tensions found again; 1: something was
  * refused or came out otherwise; 2: nothing could be done.
  */
-import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { closeSync, existsSync, fstatSync, mkdirSync, openSync, readFileSync, readSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { expandLayout } from '../../spokes/expandLayout.ts';
 import { chooseRounds } from '../chooseRounds.ts';
@@ -10,7 +10,7 @@ import type { Crediting } from '../creditSounds.ts';
 import { explainSheet } from '../explainSheet.ts';
 import { hearAgain } from '../hearAgain.ts';
 import { type MeasureOptions, measure, type RecordingFile } from '../measure.ts';
-import { type OpenedWheel, openWheel } from '../openWheel.ts';
+import { type OpenedWheel, openWheel, tooLargeSentence } from '../openWheel.ts';
 import { type MeasureArguments, readArguments, USAGE } from '../readArguments.ts';
 import { readCues } from '../readCues.ts';
 import { remeasure } from '../remeasure.ts';
@@ -28,6 +28,22 @@ function read(path: string, what: string): Uint8Array {
   } catch (error) {
     return stop(`The ${what} ${path} cannot be read: ${(error as Error).message}. Check the path.`);
   }
+}
+
+/** The wheel's file; one too large is told by its first bytes, before the rest is read. */
+function readWheel(path: string): Uint8Array {
+  const what = 'wheel file';
+  const head = new Uint8Array(4);
+  let sentence: string | undefined;
+  try {
+    const file = openSync(path, 'r');
+    readSync(file, head);
+    sentence = tooLargeSentence(path, head, fstatSync(file).size);
+    closeSync(file);
+  } catch {
+    return read(path, what);
+  }
+  return sentence === undefined ? read(path, what) : stop(sentence);
 }
 
 function readRecording(path: string): RecordingFile {
@@ -63,7 +79,7 @@ async function run(argv: readonly string[]): Promise<number> {
   }
   const options = taken.arguments;
   const { wheelPath } = options;
-  const opened = await openWheel(wheelPath, read(wheelPath, 'wheel file'), inflate, options.which);
+  const opened = await openWheel(wheelPath, readWheel(wheelPath), inflate, options.which);
   if (!opened.ok) return stop(opened.sentence);
   for (const warning of opened.warnings) console.error(warning);
   if (opened.wheel.layout.kind === 'evenness')

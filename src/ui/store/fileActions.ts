@@ -1,4 +1,5 @@
 import { decodeText } from '../../spokes/decodeText.ts';
+import { tooLarge } from '../../spokes/fileSize.ts';
 import { wheelEntryOf } from '../../spokes/readArchive.ts';
 import type { Wheel } from '../../spokes/wheel.ts';
 import { writeWheelFile } from '../../spokes/wheelFile.ts';
@@ -65,6 +66,8 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
     readFile: async (file, name) => {
       let bytes: Uint8Array<ArrayBuffer>;
       try {
+        const large = tooLarge(new Uint8Array(await file.slice(0, 4).arrayBuffer()), file.size);
+        if (large) return say('fileTooLarge', `${name} has ${large.has}, and no more than ${large.most} are read`);
         bytes = new Uint8Array(await file.arrayBuffer());
       } catch {
         return say('fileUnreadable', name);

@@ -54,6 +54,7 @@ export type FileProblem =
   | 'fileBroken'
   | 'fileEmpty'
   | 'fileUnreadable'
+  | 'fileTooLarge'
   | 'fileFieldsUnknown' // passed over; the rest is taken
   | 'shareFailed';
 

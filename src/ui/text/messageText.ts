@@ -134,6 +134,10 @@ const MESSAGES: Readonly<Record<MessageCode, Say>> = {
     sentence: `${name || 'The file'} could not be opened.`,
     next: 'Choose another file; sound is read from WAV and from what this browser can play.',
   }),
+  fileTooLarge: (what) => ({
+    sentence: `${what || 'The file is larger than any that is read'}. Nothing was taken from it.`,
+    next: 'Choose the file of one wheel, or one that was exported here.',
+  }),
   fileFieldsUnknown: (paths) => ({
     sentence: `Fields of the file that are not known were passed over${paths ? `: ${paths}` : ''}.`,
     next: 'Check their spelling before you import: what they say does not count.',

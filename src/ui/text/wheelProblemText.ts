@@ -3,7 +3,10 @@ import type { WheelProblem, WheelProblemReason } from '../../spokes/wheelProblem
 /** What is wrong at a place of a wheel file, and what to do there. */
 const TEXT: Readonly<Record<WheelProblemReason, (detail: string) => readonly [what: string, todo: string]>> = {
   notJson: (detail) => [`this is no JSON text (${detail})`, 'Choose a file that was exported here.'],
-  tooBig: () => ['the file is larger than any wheel’s', 'Choose a file that was exported here.'],
+  tooBig: (detail) => [
+    `the file is larger than any that is read (${detail} characters)`,
+    'Choose a file that was exported here.',
+  ],
   notAWheelFile: () => ['this is no wheel file', 'Choose a file that was exported here.'],
   newerVersion: (detail) => [
     `a newer version of the app wrote it (${detail})`,

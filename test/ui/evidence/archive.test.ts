@@ -19,6 +19,7 @@ const FILES = [
   { name: 'round-1/spoke-05-1.wav', bytes: Uint8Array.from({ length: 3000 }, (_, i) => (i * 7) % 253) },
 ];
 const archive = zipStored(FILES, AT);
+const FILES_HEAD = archive.slice(0, 4);
 
 describe('an archive read back', () => {
   it('gives what went in', async () => {
@@ -210,6 +211,21 @@ describe('taking an archive in', () => {
     expect(state.messages.map((message) => message.code)).toEqual([code]);
     expect(state.files.importPreview).toBeUndefined();
     expect(state.wheels.list).toEqual([]);
+  });
+
+  it('a file larger than any that is read is told by its size, before it is read', async () => {
+    const app = createApp(simulatedPorts().ports, EMPTY_SHELF);
+    const unread = (size: number, head: Uint8Array<ArrayBuffer>) =>
+      Object.assign(new Blob([head]), { arrayBuffer: () => Promise.reject(new Error(`${size} bytes read`)) });
+    const sized = (size: number, head: Uint8Array<ArrayBuffer>) =>
+      Object.defineProperty(unread(size, head), 'size', { value: size });
+    await app.actions.readFile(sized(100_000_000, new Uint8Array(text('{   '))), 'big.json');
+    expect(app.store.getState().messages).toMatchObject([
+      { code: 'fileTooLarge', detail: 'big.json has 100 MB, and no more than 64 MB are read' },
+    ]);
+    // An archive of as much holds recordings and is read on.
+    await app.actions.readFile(sized(100_000_000, new Uint8Array(FILES_HEAD)), 'big.zip');
+    expect(app.store.getState().messages.map(({ code }) => code)).toEqual(['fileTooLarge', 'fileUnreadable']);
   });
 
   it('with a field that is not known, it says which before anything is taken', async () => {

@@ -25,6 +25,7 @@ const MESSAGES: readonly MessageCode[] = [
   'storageFull',
   'storageUnreadable',
   'fileNewer',
+  'fileTooLarge',
   'fileFieldsUnknown',
   'sound:notWav',
   'sound:noFormat',

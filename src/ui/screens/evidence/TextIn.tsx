@@ -1,5 +1,6 @@
 import { useId, useRef, useState } from 'preact/hooks';
 import { decodeText } from '../../../spokes/decodeText.ts';
+import { inMegabytes } from '../../../spokes/fileSize.ts';
 
 interface Props {
   readonly label: string;
@@ -11,6 +12,8 @@ interface Props {
 
 /** More than this is no table of a wheel; it is not put into the page, where it would only make it slow. */
 const LONGEST = 1_000_000;
+/** No character takes more bytes. @source RFC 3629, section 3 */
+const BYTES_PER_CHARACTER = 4;
 
 /** A table typed, pasted or loaded from a file of any usual encoding. */
 export function TextIn({ label, effect, value, rows = 6, onText }: Props) {
@@ -28,7 +31,11 @@ export function TextIn({ label, effect, value, rows = 6, onText }: Props) {
     onText(text);
   };
   const load = async (file: File | undefined) => {
-    if (file !== undefined) {
+    if (file !== undefined && file.size > BYTES_PER_CHARACTER * LONGEST)
+      setWrong(
+        `${file.name} has ${inMegabytes(file.size)}, more than any wheel’s table. What was here is unchanged. Load the table alone.`,
+      );
+    else if (file !== undefined) {
       try {
         const decoded = decodeText(new Uint8Array(await file.arrayBuffer()));
         if (decoded.ok) take(decoded.text);

@@ -75,7 +75,8 @@ export function SpokeRows({ report, judgement }: Props) {
                   <td class="words">
                     {tonesByMode(tones)
                       .map(
-                        (tone) => `${tone.family ? `${tone.family} ` : ''}${tone.mode}:\u00a0${tone.frequencyHz.toFixed(1)}`,
+                        (tone) =>
+                          `${tone.family ? `${tone.family} ` : ''}${tone.mode}:\u00a0${tone.frequencyHz.toFixed(1)}`,
                       )
                       .join(', ')}
                   </td>

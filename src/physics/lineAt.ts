@@ -15,8 +15,9 @@ export const LINE = {
   rimEnd: 7,
   hubPiece: 8,
   rimPiece: 9,
+  mass: 10,
 } as const;
-export const LINE_SIZE = 10;
+export const LINE_SIZE = 11;
 
 /** ln f of one mode at one node of the grid (cubic Hermite in ln T); outside the table's tensions its end is continued straight. */
 export const lnFrequencyAt = (table: ToneTable, node: number, mode: number, lnT: number): number => {
@@ -63,6 +64,7 @@ export const lineAt = (table: ToneTable, node: number, mode: number, lnT: number
   out[7] = between(rimEnd, from, g);
   out[8] = between(hubPiece, from, g);
   out[9] = between(rimPiece, from, g);
+  out[10] = -0.5 + table.bendsWithMass * (out[4] as number);
 };
 
 const between = (a: Float32Array, i: number, g: number): number =>

@@ -19,6 +19,17 @@ export interface Member {
   readonly sections: readonly Section[];
   /** Distance of the outermost touching crossing from the hub's support; absent where no spoke touches. */
   readonly crossingFromHub?: Metres;
+  readonly weighed?: Weighing;
+}
+
+/** Power of its mass with which the bending of a piece grows that is thicker, or fuller, than thought. @source I ∝ A² at a like outline */
+export const BENDS = 2;
+/** The longest section's mass was found by weighing the whole: what a neighbour gains at their border, it loses. */
+export interface Weighing {
+  /** So many sections, from the hub, lay on the scale: not the nipple. */
+  readonly sections: number;
+  /** Its bending goes with the square of its mass: what weighing tells is a thickness or an outline, not a density. */
+  readonly bends: boolean;
 }
 
 /** Rotational stiffness of one support in the two planes. 0 = pinned, Infinity = clamped. */

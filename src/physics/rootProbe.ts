@@ -2,7 +2,7 @@ import type { Plane } from '../contract.ts';
 import { newtonMetresPerRadian } from '../units.ts';
 import { Chain } from './chain.ts';
 import { chainOf } from './chainOf.ts';
-import type { Member } from './member.ts';
+import { BENDS, type Member, type Weighing } from './member.ts';
 import type { TableOptions } from './toneTable.ts';
 
 /** Relative step of the differences. */
@@ -18,6 +18,9 @@ export class RootProbe {
   /** The pieces beyond which the longest section begins and ends: its borders with its neighbours. */
   private readonly longestFrom: number;
   private readonly longestTo: number;
+  private readonly weighed: Weighing | undefined;
+  /** The first piece that was not on the scale. */
+  private readonly unweighed: number;
 
   constructor(
     member: Member,
@@ -35,6 +38,8 @@ export class RootProbe {
       if ((spec.lengths[i] as number) > (spec.lengths[longest] as number)) longest = i;
     this.lastPiece = longest;
     [this.longestFrom, this.longestTo] = bordersOf(member, spec.lengths);
+    this.weighed = member.weighed;
+    this.unweighed = spec.lengths.length - member.sections.length + (member.weighed?.sections ?? 0);
   }
 
   /** ∂ln ω per metre by which the border after a piece lies nearer the rim; 0 at the member's own ends. */
@@ -54,6 +59,31 @@ export class RootProbe {
     return -change / (2 * step) / perLnOmega;
   }
 
+  /** The same of a border of the longest section; where the whole was weighed, that section loses the mass that its neighbour gains. */
+  private border(before: number, perLnOmega: number, D: () => number): number {
+    const alone = this.bound(before, perLnOmega, D);
+    if (this.weighed === undefined || before < 0 || before + 1 >= this.unweighed) return alone;
+    const { lengths, masses, bendings } = this.chain;
+    const [from, to] = [this.longestFrom + 1, this.longestTo + 1];
+    const gained = (masses[before] as number) - (masses[before + 1] as number);
+    const perMetre = -gained / ((masses[from] as number) * sum(lengths.subarray(from, to)));
+    const perMass = this.relative(masses, from, to, perLnOmega, D);
+    const perBending = this.weighed.bends ? BENDS * this.relative(bendings, from, to, perLnOmega, D) : 0;
+    return alone + perMetre * (perMass + perBending);
+  }
+
+  /** ∂ln ω/∂ln of some pieces' figures together. */
+  private relative(array: Float64Array, from: number, to: number, perLnOmega: number, D: () => number): number {
+    const kept = array.slice(from, to);
+    const shifted = (factor: number): number => {
+      for (let i = from; i < to; i++) array[i] = (kept[i - from] as number) * factor;
+      return D();
+    };
+    const change = shifted(1 + RELATIVE) - shifted(1 - RELATIVE);
+    array.set(kept, from);
+    return -change / (2 * RELATIVE) / perLnOmega;
+  }
+
   set(first: number, rim: number): void {
     if (this.options.support === 'hubAxis') this.chain.supportStiffness = first;
     else this.chain.hubEnd = first;
@@ -67,16 +97,8 @@ export class RootProbe {
     const perLnOmega =
       (chain.evaluate(omega * (1 + RELATIVE), tension) - chain.evaluate(omega * (1 - RELATIVE), tension)) /
       (2 * RELATIVE);
-    const relative = (array: Float64Array, from: number, to: number): number => {
-      const kept = array.slice(from, to);
-      const shifted = (factor: number): number => {
-        for (let i = from; i < to; i++) array[i] = (kept[i - from] as number) * factor;
-        return D();
-      };
-      const change = shifted(1 + RELATIVE) - shifted(1 - RELATIVE);
-      array.set(kept, from);
-      return -change / (2 * RELATIVE) / perLnOmega;
-    };
+    const relative = (array: Float64Array, from: number, to: number): number =>
+      this.relative(array, from, to, perLnOmega, D);
     const { lengths, masses, bendings } = chain;
     const pieces = lengths.length;
     const lengthAt = lengths[this.lastPiece] as number;
@@ -98,8 +120,8 @@ export class RootProbe {
     out[at + 3] = grip ? knob('hubEnd') : crossed ? knob('supportStiffness') : 0;
     out[at + 4] = knob(grip ? 'supportStiffness' : 'hubEnd');
     out[at + 5] = knob('rimEnd');
-    out[at + 6] = this.bound(this.longestFrom, perLnOmega, D);
-    out[at + 7] = this.bound(this.longestTo, perLnOmega, D);
+    out[at + 6] = this.border(this.longestFrom, perLnOmega, D);
+    out[at + 7] = this.border(this.longestTo, perLnOmega, D);
     chain.rimGive = GIVE;
     const given = D();
     chain.rimGive = -GIVE;
@@ -109,6 +131,8 @@ export class RootProbe {
     out[at + 9] = crossed ? -2 * relative(masses, this.supportPiece, pieces) : 1;
   }
 }
+
+const sum = (values: Float64Array): number => values.reduce((a, b) => a + b, 0);
 
 /** The last piece before the longest section, and that section's own last piece: a crossing may have cut it in two. */
 const bordersOf = (member: Member, lengths: readonly number[]): [number, number] => {

@@ -141,7 +141,7 @@ export const writeSensitivities = (
   out: Float64Array,
   at: number,
 ): void => {
-  out[at] = -0.5;
+  out[at] = read[10] as number;
   for (let p = 1; p <= 6; p++) out[at + p] = read[p + 1] as number;
   out[at + TIE_HUB] = tied ? (read[6] as number) : 0;
   out[at + TIE_RIM] = tied ? (read[7] as number) : 0;
@@ -190,7 +190,7 @@ export const modelled = (
   tied: boolean,
 ): number => {
   lineAt(table, node, mode, lnT, read);
-  let value = (read[0] as number) - 0.5 * (errors[0] as number);
+  let value = (read[0] as number) + (errors[0] as number) * (read[10] as number);
   for (let p = 1; p <= 4; p++) value += (errors[p] as number) * (read[p + 1] as number);
   value += ((errors[HUB] as number) + (tied ? (errors[TIE_HUB] as number) : 0)) * (read[6] as number);
   if (tied) value += (errors[TIE_STIFFNESS] as number) * (read[4] as number);

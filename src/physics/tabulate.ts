@@ -2,7 +2,7 @@ import type { Plane } from '../contract.ts';
 import { axisOf, spread } from './endAxis.ts';
 import { findModeNear, findModes } from './findModes.ts';
 import { COARSE } from './lineAt.ts';
-import type { Member } from './member.ts';
+import { BENDS, type Member } from './member.ts';
 import { RootProbe } from './rootProbe.ts';
 import { searchNodes } from './searchNodes.ts';
 import type { Spread } from './spreadPrior.ts';
@@ -29,6 +29,7 @@ export const tabulate = (member: Member, plane: Plane, options: TableOptions): T
     rim,
     firstAxis: options.support === 'hubAxis' ? 'support' : 'hubEnd',
     secondSigma: options.secondSigma ?? 0,
+    bendsWithMass: member.weighed?.bends ? BENDS : 0,
     lnPrior: nodePriorOf(hub, rim),
     modes,
     lnTStart: LN_T_LOW,

@@ -1,7 +1,7 @@
 import type { Plane } from '../contract.ts';
 import type { Spread } from './spreadPrior.ts';
 
-/** Inputs whose error shifts tones, in the order of `sensitivity`. The mass is exact: −½ for every tone. */
+/** Inputs whose error shifts tones, in the order of `sensitivity`. The mass is exact: −½ for every tone, and what bends with it. */
 export const INPUTS = [
   'length',
   'crossing',
@@ -26,6 +26,8 @@ export interface ToneTable {
   /** What the first axis is: the hub's end, or the support at the crossing (then `second` is the hub's end, known within `secondSigma` in ln k). */
   readonly firstAxis: 'hubEnd' | 'support';
   readonly secondSigma: number;
+  /** Power of the mass with which the bending stiffness is off: of a weighed member `BENDS`, otherwise the two are off each by itself, 0. */
+  readonly bendsWithMass: number;
   /** ln prior of the nodes; their sum is 1. */
   readonly lnPrior: Float64Array;
   readonly modes: number;

@@ -88,6 +88,7 @@ export function describeLaidSpoke(wheel: Wheel, spoke: LaidSpoke): DescribedSpok
     described: {
       member: {
         sections,
+        ...(laidKind.weighed ? { weighed: laidKind.weighed } : {}),
         ...(lengths.crossingFromHub === undefined ? {} : { crossingFromHub: lengths.crossingFromHub }),
       },
       uncertainty,

@@ -50,7 +50,7 @@ export function describeSpare(
   return {
     ok: true,
     described: {
-      member: { sections },
+      member: { sections, ...(laid.weighed ? { weighed: laid.weighed } : {}) },
       uncertainty: {
         massRelative: massPercent === undefined ? laid.massRelative : massPercent / 100,
         length: uLength,

@@ -1,4 +1,4 @@
-import type { Section } from '../physics/member.ts';
+import type { Section, Weighing } from '../physics/member.ts';
 import { grams, kilogramsPerMetre, type Metres, metres, millimetres, newtonMetresSquared, newtons } from '../units.ts';
 import { type DescribeRefusal, refuseDescription } from './describeRefusal.ts';
 import { layerProperties, layerWrong } from './layerProperties.ts';
@@ -45,6 +45,8 @@ export interface KindSections {
   readonly stiffnessRelative: number;
   /** Solved from weighing: which section, and its mass per length over the computed one. */
   readonly solved?: { readonly section: number; readonly factor: number };
+  /** What weighing binds together, where the piece that it solved is the longest. */
+  readonly weighed?: Weighing;
 }
 
 /**
@@ -110,16 +112,17 @@ export function kindSections(
   let massRelative = Math.hypot(CATALOGUE_MASS_RELATIVE, computed[longest]?.uDensityRelative ?? 0);
   if (kind.sections[longest]?.massPerLengthGPerM !== undefined) massRelative = WEIGHED_PIECE_RELATIVE;
   if (kind.weighed) {
-    const weighed = solveWeighed(kind, field, kind.weighed, lengths, masses, hidden, head);
-    if (!weighed.ok) return weighed;
-    const section = weighed.section;
-    solved = { section, factor: weighed.mass / (computed[section]?.massPerLength ?? weighed.mass) };
-    masses[section] = weighed.mass;
-    massRelative = weighed.uRelative;
+    const found = solveWeighed(kind, field, kind.weighed, lengths, masses, hidden, head);
+    if (!found.ok) return found;
+    const { section } = found;
+    solved = { section, factor: found.mass / (computed[section]?.massPerLength ?? found.mass) };
+    masses[section] = found.mass;
+    massRelative = found.uRelative;
   }
+  const byOutline = (i: number): boolean =>
+    (computed[i]?.uModulusRelative ?? 0) < MATERIAL_UNKNOWN || isBlade(kind.sections[i]);
   const sections = computed.map((one, i): Section => {
-    const byOutline = one.uModulusRelative < MATERIAL_UNKNOWN || isBlade(kind.sections[i]);
-    const thicker = solved?.section === i && byOutline ? solved.factor : 1;
+    const thicker = solved?.section === i && byOutline(i) ? solved.factor : 1;
     return {
       length: metres(lengths[i] ?? 0),
       massPerLength: kilogramsPerMetre(masses[i] ?? 0),
@@ -128,17 +131,19 @@ export function kindSections(
       axial: newtons(one.axial * thicker),
     };
   });
+  const weighed = solved?.section === longest ? { sections: sections.length, bends: byOutline(longest) } : undefined;
   return {
     ok: true,
     sections,
     massRelative,
-    // Bending goes with the fourth power of thickness where mass goes with the second.
+    // Bending goes with the fourth power of thickness where mass goes with the second; of a weighed piece the two are off together.
     stiffnessRelative: Math.hypot(
       computed[longest]?.uModulusRelative ?? 0,
-      2 * CATALOGUE_MASS_RELATIVE,
+      weighed?.bends ? 0 : 2 * CATALOGUE_MASS_RELATIVE,
       kind.weighed && isBlade(kind.sections[longest]) ? BLADE_STIFFNESS : 0,
     ),
     ...(solved ? { solved } : {}),
+    ...(weighed ? { weighed } : {}),
   };
 }
 

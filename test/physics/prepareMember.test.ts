@@ -2,8 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { checkMember } from '../../src/physics/checkMember.ts';
 import { expectedTones } from '../../src/physics/expectedTones.ts';
-import { LINE_SIZE, lineAt, lnFrequencyAt, lnTensionAt } from '../../src/physics/lineAt.ts';
-import type { Member } from '../../src/physics/member.ts';
+import { LINE, LINE_SIZE, lineAt, lnFrequencyAt, lnTensionAt } from '../../src/physics/lineAt.ts';
+import type { Member, Section } from '../../src/physics/member.ts';
 import { modes } from '../../src/physics/modes.ts';
 import { prepareMember } from '../../src/physics/prepareMember.ts';
 import { tensionOf } from '../../src/physics/tensionOf.ts';
@@ -76,6 +76,42 @@ describe('tables of a prepared member', () => {
     const step = 0.01;
     const slope = (lnFrequencyAt(table, node, 0, lnT + step) - lnFrequencyAt(table, node, 0, lnT - step)) / (2 * step);
     expect(slope / (out[1] as number)).toBeCloseTo(1, 4);
+  });
+  it('of a weighed member move its borders with the mass kept, and its bending with its mass', () => {
+    const weighed = { ...B, weighed: { sections: 2, bends: true } };
+    const table = prepareMember(described(weighed)).inPlane;
+    const node = 4 * table.rim.lnK.length + 4;
+    const e = ends(Math.exp(table.hub.lnK[4] as number), Math.exp(table.rim.lnK[4] as number));
+    const out = new Float64Array(LINE_SIZE);
+    lineAt(table, node, 0, Math.log(900), out);
+    const [hub, middle, rim] = B.sections as [Section, Section, Section];
+    /** ln of the first tone with the first border this much nearer the rim, and the middle piece's mass by a factor. */
+    const first = (shift: number, factor: number): number => {
+      const sections = [
+        section(hub.length + shift, hub.massPerLength, hub.bendingInPlane, hub.bendingAcross, hub.axial),
+        section(
+          middle.length - shift,
+          middle.massPerLength * factor,
+          middle.bendingInPlane * factor ** 2,
+          middle.bendingAcross * factor ** 2,
+          middle.axial,
+        ),
+        rim,
+      ];
+      return Math.log(modes({ sections }, newtons(900), e, 'inPlane', { kind: 'none' }, 1)[0] as number);
+    };
+    const step = 1e-4;
+    const kept = (shift: number): number =>
+      1 - (shift * (hub.massPerLength - middle.massPerLength)) / (middle.massPerLength * middle.length);
+    const exact = (first(step, kept(step)) - first(-step, kept(-step))) / (2 * step);
+    const linearInT = 0.03;
+    expect(Math.abs(exact / (out[LINE.hubPiece] as number) - 1)).toBeLessThan(linearInT);
+    // The rim's piece was not on the scale: its border keeps no mass.
+    const plain = new Float64Array(LINE_SIZE);
+    lineAt(RADIAL.inPlane, node, 0, Math.log(900), plain);
+    expect(out[LINE.rimPiece]).toBe(plain[LINE.rimPiece]);
+    expect(plain[LINE.mass]).toBe(-0.5);
+    expect(out[LINE.mass]).toBeCloseTo(-0.5 + 2 * (out[LINE.stiffness] as number), 12);
   });
 });
 

@@ -202,6 +202,25 @@ describe('a weighed spoke', () => {
     }
   });
 
+  it('binds borders to mass, and bending to it where weighing tells a thickness; the nipple was not on the scale', () => {
+    const bindingOf = (id: string, massG: number) => {
+      const kind = catalogueKind(id);
+      return described(plainWheel({}, {}, { ...kind, weighed: { massG, uG: 0.05, lengthMm: 292 } })).described;
+    };
+    const steel = bindingOf('2.0-1.5', gramsOf(butted, 292));
+    expect(steel.member.weighed).toEqual({ sections: 3, bends: true });
+    expect(steel.member.sections).toHaveLength(4);
+    const bare = described(plainWheel({}, {}, butted)).described;
+    expect(bare.member.weighed).toBeUndefined();
+    // The half that the diameter has in the stiffness goes with the mass now: what is left is the modulus.
+    expect(bare.uncertainty.stiffnessRelative ** 2 - steel.uncertainty.stiffnessRelative ** 2).toBeCloseTo(
+      0.02 ** 2,
+      9,
+    );
+    expect(bindingOf('composite-rod-2.6-steel', 5.2).member.weighed?.bends).toBe(false);
+    expect(bindingOf('composite-blade-3.5x1.4-titanium', 4.6).member.weighed?.bends).toBe(true);
+  });
+
   it('in a list that says nothing of its head is as unsure as an elbow and a straight head lie apart', () => {
     const butts = catalogueKind('2.0-1.5');
     const spokes = Array.from({ length: 4 }, () => ({ side: 'left' as const, supportLengthMm: 292 }));

@@ -29,7 +29,10 @@ export function startApp(): App {
   const tabs = watchOtherTabs(() => readOthers());
   const database = announced(
     openDatabase((problem) => tell(problem)),
-    tabs.announce,
+    () => {
+      tabs.announce();
+      app.untell('storageFull');
+    },
   );
   const speech = createSpeech();
   const update = watchForUpdate(
@@ -89,10 +92,10 @@ export function startApp(): App {
   return app;
 }
 
-/** Tells the other tabs of every wheel that was written or deleted. */
-const announced = (database: Database, announce: () => void): Database => {
+/** Tells of every wheel that was written or deleted. */
+const announced = (database: Database, onWritten: () => void): Database => {
   const told = (written: Written) => {
-    if (written === 'written') announce();
+    if (written === 'written') onWritten();
     return written;
   };
   return {

@@ -19,6 +19,8 @@ import { wheelActions } from './wheelActions.ts';
 /** The app and what the world outside may tell it by itself. */
 export interface RunningApp extends App {
   readonly tell: (code: MessageCode, detail?: string) => void;
+  /** What was told is true no longer. */
+  readonly untell: (code: MessageCode) => void;
   /** Takes over what another tab saved, a round that is being walked included. */
   readonly adoptWheels: (wheels: readonly Wheel[]) => void;
   /** Goes on where the person was when the page closed. */
@@ -66,6 +68,7 @@ export function createApp(ports: Ports, initial: AppState = INITIAL_STATE): Runn
     store,
     actions,
     tell: messages.say,
+    untell: messages.unsay,
     adoptWheels: wheels.adopt,
     resume: wheels.resume,
     updateReady: () => desk.set({ update: 'ready' }),

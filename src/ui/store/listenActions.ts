@@ -3,9 +3,32 @@ import type { CaptureNews } from '../../audio/edge/captureNews.ts';
 import type { AppActions } from './appActions.ts';
 import type { ListeningState } from './appState.ts';
 import type { Desk } from './desk.ts';
+import type { CaptureProblem } from './message.ts';
 import type { Messages } from './messageActions.ts';
 import type { ListenHandlers, Opened } from './ports.ts';
 import type { RoundActions } from './roundActions.ts';
+
+/** While one of these lasts nothing is heard; the round waits for it to pass. */
+const PAUSES: ReadonlySet<string> = new Set(['soundInterrupted', 'microphoneMuted']);
+
+/** What a new start asks the device anew about. */
+const ASKED_ANEW = [
+  'microphoneRefused',
+  'microphoneAbsent',
+  'microphoneBusy',
+  'microphoneUnsupported',
+  'microphoneEnded',
+  'microphoneMuted',
+  'microphoneSilent',
+  'microphoneBluetooth',
+  'rateTooLow',
+  'rateUntrue',
+  'soundProcessed',
+  'soundInterrupted',
+  'soundDidNotStart',
+  'earFailed',
+  'heardElsewhere',
+] as const satisfies readonly CaptureProblem[];
 
 /** After these no pluck can be trusted, or none can come: listening stops and the round stands. */
 const FATAL: ReadonlySet<string> = new Set(['microphoneEnded', 'rateUntrue', 'earFailed', 'soundDidNotStart']);
@@ -24,6 +47,7 @@ export function listenActions({ get, set, ports, live }: Desk, { say, unsay }: M
   /** Counts up with every start and stop; what an older ear still says is not heard. */
   let turn = 0;
   let user: EarUser = rounds;
+  const isPaused = () => get().messages.some(({ code }) => PAUSES.has(code));
   const put = (part: Partial<ListeningState>) => set({ listening: { ...get().listening, ...part } });
 
   const stop = (status: ListeningState['status'] = 'off') => {
@@ -37,7 +61,7 @@ export function listenActions({ get, set, ports, live }: Desk, { say, unsay }: M
   const onNews = (news: CaptureNews) => {
     if (news.kind === 'mended') {
       unsay(news.problem);
-      if (news.problem === 'soundInterrupted') put({ status: 'on' });
+      if (PAUSES.has(news.problem) && !isPaused()) put({ status: 'on' });
     } else if (news.kind === 'ended') {
       user.soundEnded();
       stop();
@@ -45,7 +69,7 @@ export function listenActions({ get, set, ports, live }: Desk, { say, unsay }: M
       void reopen();
     } else {
       say(news.problem, news.detail);
-      if (news.problem === 'soundInterrupted') put({ status: 'interrupted' });
+      if (PAUSES.has(news.problem)) put({ status: 'interrupted' });
       if (FATAL.has(news.problem)) {
         user.soundEnded();
         stop('failed');
@@ -56,6 +80,7 @@ export function listenActions({ get, set, ports, live }: Desk, { say, unsay }: M
     stop();
     user = by;
     const mine = ++turn;
+    for (const problem of ASKED_ANEW) unsay(problem);
     put({ status: 'opening' });
     const opened = await open({
       onEar: (event) => {
@@ -75,7 +100,11 @@ export function listenActions({ get, set, ports, live }: Desk, { say, unsay }: M
       return;
     }
     live.listening = opened.listening;
-    put({ status: 'on', source: opened.listening.kind, settings: opened.listening.settings });
+    put({
+      status: isPaused() ? 'interrupted' : 'on',
+      source: opened.listening.kind,
+      settings: opened.listening.settings,
+    });
     ports.wakeLock.hold();
     by.soundBegan();
   };
@@ -85,14 +114,6 @@ export function listenActions({ get, set, ports, live }: Desk, { say, unsay }: M
   /** Opens the microphone for whoever wants it. */
   const listenFor = (by: EarUser) => {
     ports.feedback.unlock();
-    for (const problem of [
-      'microphoneRefused',
-      'microphoneEnded',
-      'soundInterrupted',
-      'earFailed',
-      'heardElsewhere',
-    ] as const)
-      unsay(problem);
     return start((handlers) => ports.listen.microphone(handlers), by);
   };
 

@@ -188,8 +188,29 @@ describe('the microphone', () => {
     const b = await bench();
     b.news({ kind: 'problem', problem: 'microphoneMuted' });
     expect(codes(b)).toContain('microphoneMuted');
+    expect(b.app.store.getState().listening.status).toBe('interrupted');
     b.news({ kind: 'mended', problem: 'microphoneMuted' });
     expect(codes(b)).not.toContain('microphoneMuted');
+    expect(b.app.store.getState().listening.status).toBe('on');
+  });
+  it('muted by a call that interrupts the sound too: it is not said to listen before both are over', async () => {
+    const b = await bench();
+    b.news({ kind: 'problem', problem: 'microphoneMuted' });
+    b.news({ kind: 'problem', problem: 'soundInterrupted' });
+    b.news({ kind: 'mended', problem: 'soundInterrupted' });
+    expect(b.app.store.getState().listening.status).toBe('interrupted');
+    b.news({ kind: 'mended', problem: 'microphoneMuted' });
+    expect(b.app.store.getState().listening.status).toBe('on');
+  });
+  it('a headset that was refused is not spoken of any more once the next start succeeds', async () => {
+    const b = await bench();
+    const good = b.simulated.microphone;
+    b.simulated.microphone = () => Promise.resolve({ ok: false, problem: 'microphoneBluetooth', detail: 'Headset' });
+    await b.app.actions.listenToMicrophone();
+    expect(codes(b)).toContain('microphoneBluetooth');
+    b.simulated.microphone = good;
+    await b.app.actions.listenToMicrophone();
+    expect(codes(b)).not.toContain('microphoneBluetooth');
   });
   it('at an untrue rate: nothing more is believed', async () => {
     const b = await bench();

@@ -11,7 +11,7 @@ export function LevelSign() {
       : listening.status === 'opening'
         ? 'opening the microphone …'
         : listening.status === 'interrupted'
-          ? 'interrupted'
+          ? 'interrupted, nothing is heard'
           : 'not listening';
   return (
     <p class="signs">

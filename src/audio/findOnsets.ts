@@ -29,6 +29,9 @@ const IGNORED_DB = 4;
 const FIRE = 26;
 /** Of that, at least so many bands must take part: a beat or a neighbour's swell moves one or two. */
 const LEAST_BANDS = 5;
+/** Where a hiss drowns all but one tone, its start shows in three bands, through the frame's side lobes: each must rise by 16 dB. */
+const TONE_BANDS = 3;
+const FIRE_TONE = 36;
 const MEMORY_FRAMES = 36;
 /** Frames whose strongest value is the comparison too: a rise is new, not the rest of an old one. */
 const RECENT_FROM = 3;
@@ -100,7 +103,7 @@ export function findOnsets(sampleRateHz: number): OnsetFinder {
         taking++;
       }
     }
-    return taking >= LEAST_BANDS ? sum : 0;
+    return taking >= LEAST_BANDS || (taking >= TONE_BANDS && sum >= FIRE_TONE) ? sum : 0;
   };
   const step = (found: (onset: Onset) => void) => {
     measure();

@@ -143,4 +143,29 @@ export type SheetFinding =
       readonly expandedN: number;
       /** The sheet's figure is what the plain string formula gives. */
       readonly stringExplains: boolean;
+      /** Where the others share a ratio of sheet over tones: by how much this one's leaves it. */
+      readonly fromOthersPercent?: number;
+    }
+  /** Spokes of one description are off by one ratio: one cause, not one a spoke. */
+  | {
+      readonly severity: 'fault';
+      readonly kind: 'tonesContradictTogether';
+      readonly side: Side;
+      /** That share the ratio, of so many whose tones gave a tension. */
+      readonly rows: number;
+      readonly of: number;
+      /** Sheet over tones, less 1. */
+      readonly percent: number;
+      readonly expandedPercent: number;
+      readonly stringExplains: boolean;
+      /** Of a typical one of them, as described, and what either would have to be alone. */
+      readonly rings: RingingPart;
+      readonly wanted: Pick<RingingPart, 'lengthMm' | 'massGramsPerMetre'>;
     };
+
+/** The part of a spoke that rings. */
+export interface RingingPart {
+  readonly from: 'crossing' | 'hub';
+  readonly lengthMm: number;
+  readonly massGramsPerMetre: number;
+}

@@ -7,7 +7,8 @@ import { completePluck } from './completePluck.ts';
 import { describeLaidSpoke } from './describeMember.ts';
 import { expandLayout } from './expandLayout.ts';
 import type { Prepare } from './rememberPrepared.ts';
-import type { Sheet, SheetFinding } from './sheet.ts';
+import type { RingingPart, Sheet, SheetFinding } from './sheet.ts';
+import { type ComparedRow, isStrings, togetherOff } from './togetherOff.ts';
 import type { Side, Wheel } from './wheel.ts';
 
 export interface SheetToneRow {
@@ -22,6 +23,9 @@ export interface SheetToneRow {
   /** Plain string over the whole spoke, and over the part that rings: 4 μ L² f², f the lowest tone. */
   readonly stringWholeN: Newtons;
   readonly stringFreeN: Newtons;
+  /** Spokes of one group share the errors of their description. */
+  readonly group: string;
+  readonly rings: RingingPart;
 }
 
 export interface SheetTones {
@@ -30,8 +34,6 @@ export interface SheetTones {
 }
 
 const COVERAGE = 2;
-/** Agreement this close with the string's formula is no accident. */
-const STRING_RELATIVE = 0.03;
 
 /**
  * A sheet's tones through the full member, beside the plain string's formula.
@@ -70,7 +72,7 @@ export function sheetTones(sheet: Sheet, wheel: Wheel, prepare: Prepare, unit?: 
   const measured = measureWheel(inputs.map((one) => one.tones));
   const rows = inputs.map(({ side, index, audible, member, tones }): SheetToneRow => {
     const stated = sheet[side][index];
-    const { whole, free } = stringTensions(member, hertz(audible[0] ?? 0));
+    const { whole, free, massPerLength, freeLength } = stringTensions(member, hertz(audible[0] ?? 0));
     return {
       side,
       index,
@@ -79,29 +81,49 @@ export function sheetTones(sheet: Sheet, wheel: Wheel, prepare: Prepare, unit?: 
       member: measured.readings.get(tones.id) ?? { ok: false, reason: 'noTones' },
       stringWholeN: whole,
       stringFreeN: free,
+      group: tones.group,
+      rings: {
+        from: member.crossingFromHub === undefined ? 'hub' : 'crossing',
+        lengthMm: 1000 * freeLength,
+        massGramsPerMetre: 1000 * massPerLength,
+      },
     };
   });
-  return { rows, findings: rows.flatMap(contradiction) };
+  return { rows, findings: contradictions(rows) };
 }
 
-function contradiction(row: SheetToneRow): readonly SheetFinding[] {
-  if (row.sheetN === undefined || !row.member.ok) return [];
-  const expandedN = COVERAGE * Math.hypot(row.member.uOwnN, row.member.uCommonN);
-  if (Math.abs(row.sheetN - row.member.tensionN) <= expandedN) return [];
-  const near = (value: number) => Math.abs((row.sheetN ?? 0) / value - 1) < STRING_RELATIVE;
-  return [
-    {
-      severity: 'fault',
-      kind: 'tonesContradict',
-      side: row.side,
-      index: row.index,
-      sheetN: row.sheetN,
-      memberN: row.member.tensionN,
-      expandedN,
-      stringExplains: near(row.stringWholeN) || near(row.stringFreeN),
-    },
-  ];
+/** What spokes of one description have in common is said once; what each has of its own by itself. */
+function contradictions(rows: readonly SheetToneRow[]): readonly SheetFinding[] {
+  const compared = rows.filter((row): row is ComparedRow => row.sheetN !== undefined && row.member.ok);
+  return [...new Set(compared.map(({ group }) => group))].flatMap((name): readonly SheetFinding[] => {
+    const group = compared.filter((row) => row.group === name);
+    const together = togetherOff(group);
+    if (together === undefined) return group.filter(contradicts).map(contradiction);
+    const { finding, apart } = together;
+    return [
+      finding,
+      ...apart.map((row) => {
+        const ratio = row.sheetN / row.member.tensionN / (1 + finding.percent / 100);
+        return { ...contradiction(row), fromOthersPercent: 100 * (ratio - 1) };
+      }),
+    ];
+  });
 }
+
+const expandedOf = ({ member }: ComparedRow): number => COVERAGE * Math.hypot(member.uOwnN, member.uCommonN);
+
+const contradicts = (row: ComparedRow): boolean => Math.abs(row.sheetN - row.member.tensionN) > expandedOf(row);
+
+const contradiction = (row: ComparedRow): Extract<SheetFinding, { kind: 'tonesContradict' }> => ({
+  severity: 'fault',
+  kind: 'tonesContradict',
+  side: row.side,
+  index: row.index,
+  sheetN: row.sheetN,
+  memberN: row.member.tensionN,
+  expandedN: expandedOf(row),
+  stringExplains: isStrings(row.sheetN, row),
+});
 
 /**
  * What the ideal string's formula makes of a tone, over the whole spoke and over the part beyond the crossing.

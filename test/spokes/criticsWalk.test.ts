@@ -1,10 +1,21 @@
 import { mean, sampleStandardDeviation } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
+import { modes } from '../../src/physics/modes.ts';
+import { prepareMember } from '../../src/physics/prepareMember.ts';
 import { checkSheet } from '../../src/spokes/checkSheet.ts';
+import { describeMember } from '../../src/spokes/describeMember.ts';
 import { expandLayout } from '../../src/spokes/expandLayout.ts';
+import { gaugeReadings } from '../../src/spokes/gaugeReadings.ts';
+import type { LaidSpoke } from '../../src/spokes/laidSpoke.ts';
 import { readClaims } from '../../src/spokes/readClaims.ts';
 import { readSheet } from '../../src/spokes/readSheet.ts';
+import { rememberPrepared } from '../../src/spokes/rememberPrepared.ts';
+import { secondReadings } from '../../src/spokes/secondReadings.ts';
 import { NEEDED_STATEMENTS, type Sheet, type SheetClaim } from '../../src/spokes/sheet.ts';
+import { sheetTones } from '../../src/spokes/sheetTones.ts';
+import type { Wheel } from '../../src/spokes/wheel.ts';
+import { outsideText } from '../../src/ui/screens/evidence/outsideText.ts';
+import { newtonMetresPerRadian, newtons, newtonsPerMetre } from '../../src/units.ts';
 import { plainWheel } from './plainWheel.ts';
 
 const laid = expandLayout(plainWheel().layout);
@@ -129,6 +140,102 @@ describe('a sceptical walk through invented sheets', () => {
       'placeRepeated',
       'placeRepeated',
     ]);
+  });
+
+  /** The crossing's distance to the rim as the plain wheel has it, mm. */
+  const freeMm = (of: LaidSpoke) => {
+    const one = describeMember(plainWheel(), of.number);
+    if (!one.ok) throw new RangeError(one.reason);
+    const { sections, crossingFromHub = 0 } = one.described.member;
+    return 1000 * (sections.reduce((sum, { length }) => sum + length, 0) - crossingFromHub);
+  };
+  const end = newtonMetresPerRadian(20);
+  const ends = { hub: { inPlane: end, across: end }, rim: { inPlane: end, across: end } };
+  const rigid = { kind: 'support', stiffness: newtonsPerMetre(Number.POSITIVE_INFINITY) } as const;
+  /** Tones that spokes of the right side have on the true wheel, Hz. */
+  const tonesOf = (truth: Wheel, tensionsN: readonly number[]) => {
+    const right = spokes.filter(({ side }) => side === 'right');
+    return tensionsN.map((tensionN, i) => {
+      const one = describeMember(truth, right[i]?.number ?? 1);
+      if (!one.ok) throw new RangeError(one.reason);
+      return modes(one.described.member, newtons(tensionN), ends, 'inPlane', rigid, 1) as readonly number[];
+    });
+  };
+  const rightN = RIGHT.map((value) => value * 9.80665);
+  const tonesSheet = (stated: readonly number[], tonesHz: readonly (readonly number[])[]): Sheet => ({
+    left: [],
+    right: stated,
+    decimals: 0,
+    unit: 'N',
+    claims: [],
+    states: [],
+    tonesHz: { left: [], right: tonesHz },
+  });
+  const [anyRight] = spokes.filter(({ side }) => side === 'right');
+  const described = anyRight ? freeMm(anyRight) : 0;
+
+  it.each([25, -25])(
+    'of a free length %d mm off finds that one cause, and beside it the one row that has another',
+    (offMm) => {
+      const measured = { crossingToRimMm: { value: described + offMm, u: 0.5 } };
+      const plain = plainWheel();
+      const sides = plain.sides && { left: plain.sides.left, right: { ...plain.sides.right, measured } };
+      const truth: Wheel = { ...plain, ...(sides ? { sides } : {}) };
+      const tones = tonesOf(truth, rightN);
+      const stated = rightN.map((value, i) => Math.round(i === 5 ? 1.3 * value : value));
+      const { findings } = sheetTones(tonesSheet(stated, tones), plain, rememberPrepared(prepareMember), 'N');
+      expect(findings.map((one) => one.kind)).toEqual(['tonesContradictTogether', 'tonesContradict']);
+      expect(findings[1]).toMatchObject({ side: 'right', index: 5, fromOthersPercent: expect.closeTo(30, 0) });
+      const [together] = findings;
+      if (together?.kind !== 'tonesContradictTogether') throw new RangeError('together');
+      expect(together).toMatchObject({ side: 'right', rows: 15, of: 16, stringExplains: false });
+      expect(Math.sign(together.percent)).toBe(Math.sign(offMm));
+      expect(together.rings).toMatchObject({ from: 'crossing', lengthMm: expect.closeTo(described, 6) });
+      // Tension goes with the square of the length: half the ratio's interval is the length's.
+      const expandedMm = (together.wanted.lengthMm * together.expandedPercent) / 200;
+      expect(Math.abs(together.wanted.lengthMm - described - offMm)).toBeLessThan(expandedMm);
+      expect(expandedMm).toBeLessThan(Math.abs(offMm));
+    },
+  );
+
+  it('of tones that fit finds nothing, of one row alone that row, and of two halves at odds no cause in common', () => {
+    const tones = tonesOf(plainWheel(), rightN);
+    const of = (factor: (i: number) => number) =>
+      sheetTones(
+        tonesSheet(
+          rightN.map((value, i) => Math.round(factor(i) * value)),
+          tones,
+        ),
+        plainWheel(),
+        rememberPrepared(prepareMember),
+        'N',
+      ).findings;
+    expect(of(() => 1)).toEqual([]);
+    expect(of((i) => (i === 3 ? 1.3 : 1))).toMatchObject([{ kind: 'tonesContradict', index: 3 }]);
+    expect(of((i) => (i % 2 ? 1.3 : 0.7)).filter(({ kind }) => kind === 'tonesContradictTogether')).toEqual([]);
+  });
+
+  it('of a gauge leaves out what lies beyond its chart, with the spoke, the mark and the range', () => {
+    const points = [20, 22, 24].map((reading, i) => ({ reading, tension: 70 + 20 * i }));
+    const chart = { section: '2.0 mm', unit: 'kgf', points } as const;
+    const read = gaugeReadings('2;21\n4;24\n6;24.5\n8;19', 32);
+    const second = secondReadings(
+      {
+        id: 'g',
+        name: 'Gauge',
+        scale: 'chart',
+        unit: 'kgf',
+        charts: { left: chart, right: chart },
+        rounds: [{ id: 'r', at: '2026-01-01T00:00:00.000Z', state: { tyre: 'off' }, readings: read.readings }],
+      },
+      spokes.map(({ side }) => side),
+    );
+    expect([...second.readings.keys()]).toEqual([2, 4]);
+    expect(second.outside).toEqual([
+      { spoke: 6, value: 24.5, chart: '20–24' },
+      { spoke: 8, value: 19, chart: '20–24' },
+    ]);
+    expect(outsideText(second.outside)).toBe('spoke 6 (24.5), spoke 8 (19), where the chart covers 20–24');
   });
 
   it('of three different ones finds three and no fourth', () => {

@@ -13,6 +13,18 @@ const FAULTS: readonly SheetFinding[] = [
   { severity: 'fault', kind: 'countDiffers', side: 'right', count: 17, described: 16 },
   {
     severity: 'fault',
+    kind: 'tonesContradictTogether',
+    side: 'left',
+    rows: 15,
+    of: 16,
+    percent: -7.2,
+    expandedPercent: 3.1,
+    stringExplains: false,
+    rings: { from: 'crossing', lengthMm: 205, massGramsPerMetre: 24.7 },
+    wanted: { lengthMm: 197.4, massGramsPerMetre: 22.9 },
+  },
+  {
+    severity: 'fault',
     kind: 'tonesContradict',
     side: 'right',
     index: 3,
@@ -34,6 +46,15 @@ describe('a finding on somebody’s sheet', () => {
       );
     },
   );
+
+  it('names length and mass that would explain all rows of a side at once', () => {
+    const finding = FAULTS.find(({ kind }) => kind === 'tonesContradictTogether');
+    const { what, explains } = findingText(finding as SheetFinding, 'N');
+    expect(what).toBe(
+      '15 of 16 rows of the left side read 7.2 % below what their tones mean for the described spokes (± 3.1 %).',
+    );
+    expect(explains).toContain('of 197 ± 3 mm where 205 mm are described; or a mass of 22.9 ± 0.7 g/m where 24.7 g/m');
+  });
 
   it('says by name what would explain a figure of the string formula', () => {
     const finding = FAULTS.at(-1);

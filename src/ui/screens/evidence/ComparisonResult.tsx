@@ -10,6 +10,7 @@ import { earReadings } from './earReadings.ts';
 import { GaugeByEar } from './GaugeByEar.tsx';
 import { KnownNote } from './KnownNote.tsx';
 import { otherStateText } from './otherStateText.ts';
+import { outsideText } from './outsideText.ts';
 import { PairTable } from './PairTable.tsx';
 import { Repeats } from './Repeats.tsx';
 import { SideAgreement } from './SideAgreement.tsx';
@@ -45,10 +46,7 @@ export function ComparisonResult({ wheel, round, sides, gauge }: Props) {
         <p class="note">When this gauge was last calibrated is not stated: its scale may be off as a whole.</p>
       )}
       {second.outside.length > 0 && (
-        <p class="note caution">
-          Beyond the chart and left out:{' '}
-          {second.outside.map((one) => `spoke ${one.spoke} (${one.value}; chart ${one.chart})`).join(', ')}.
-        </p>
+        <p class="note caution">Beyond the chart and left out: {outsideText(second.outside)}.</p>
       )}
       {second.withoutChart.map((side) => (
         <p key={side} class="note caution">

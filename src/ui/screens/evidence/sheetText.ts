@@ -137,15 +137,41 @@ export function findingText(finding: SheetFinding, unit: TensionUnit): FindingTe
       };
     case 'tonesContradict':
       return {
-        what: `Row ${finding.index + 1} of the ${finding.side} side: the stated tones mean ${inUnit(finding.memberN, unit)} ± ${inUnit(finding.expandedN, unit)} for the described spoke, the table says ${inUnit(finding.sheetN, unit)}.`,
+        what: `Row ${finding.index + 1} of the ${finding.side} side: the stated tones mean ${inUnit(finding.memberN, unit)} ± ${inUnit(finding.expandedN, unit)} for the described spoke, the table says ${inUnit(finding.sheetN, unit)}${apartText(finding.fromOthersPercent)}.`,
         ...(finding.stringExplains
           ? {
               explains: 'The plain string formula gives the stated figure: it takes the spoke’s stiffness for tension.',
             }
           : {}),
-        ask: 'By which formula, length and mass were the tones turned into a tension?',
+        ask:
+          finding.fromOthersPercent === undefined
+            ? 'By which formula, length and mass were the tones turned into a tension?'
+            : 'Are tones and tension those of the same spoke, and were both read at the same time?',
       };
+    case 'tonesContradictTogether':
+      return togetherText(finding);
   }
+}
+
+const apartText = (percent: number | undefined): string =>
+  percent === undefined
+    ? ''
+    : `; that is ${Math.abs(percent).toFixed(0)} % ${percent > 0 ? 'above' : 'below'} what the other rows’ common ratio gives`;
+
+function togetherText(finding: Extract<SheetFinding, { kind: 'tonesContradictTogether' }>): FindingText {
+  const { side, rows, of, percent, expandedPercent, rings, wanted } = finding;
+  const which = rows === of ? `All ${of} rows` : `${rows} of ${of} rows`;
+  const part = rings.from === 'crossing' ? 'from the outermost crossing to the rim' : 'from the hub to the rim';
+  // Tension goes with the mass, and with the square of the length.
+  const length = `${wanted.lengthMm.toFixed(0)} ± ${((wanted.lengthMm * expandedPercent) / 200).toFixed(0)} mm`;
+  const mass = `${wanted.massGramsPerMetre.toFixed(1)} ± ${((wanted.massGramsPerMetre * expandedPercent) / 100).toFixed(1)} g/m`;
+  return {
+    what: `${which} of the ${side} side read ${Math.abs(percent).toFixed(1)} % ${percent > 0 ? 'above' : 'below'} what their tones mean for the described spokes (± ${expandedPercent.toFixed(1)} %).`,
+    explains: finding.stringExplains
+      ? 'The plain string formula gives the stated figures: it takes the spokes’ stiffness for tension.'
+      : `One cause would do for all of them: a free length, ${part}, of ${length} where ${rings.lengthMm.toFixed(0)} mm are described; or a mass of ${mass} where ${rings.massGramsPerMetre.toFixed(1)} g/m are described; or a gauge that reads all of them so.`,
+    ask: `Which length was measured ${part}, which mass have the spokes, and by which formula or gauge were the tensions found?`,
+  };
 }
 
 const MEAN_EXPLAINS = {

@@ -10,6 +10,7 @@ import { earReadings } from '../earReadings.ts';
 import { GaugeByEar } from '../GaugeByEar.tsx';
 import { KnownNote } from '../KnownNote.tsx';
 import { otherStateText } from '../otherStateText.ts';
+import { outsideText } from '../outsideText.ts';
 import { PairTable } from '../PairTable.tsx';
 import { Repeats } from '../Repeats.tsx';
 import { SideAgreement } from '../SideAgreement.tsx';
@@ -66,11 +67,7 @@ export function SecondMethod({ wheel, round, gauge, sides, measured, unit }: Pro
           </Fact>
           <Fact name="Last calibration">{gauge.calibrated ?? 'not stated'}</Fact>
           <Fact name="State of the wheel with it">{statesText(gauge)}</Fact>
-          {second.outside.length > 0 && (
-            <Fact name="Beyond the chart, left out">
-              {second.outside.map((one) => `spoke ${one.spoke}: ${one.value}`).join('; ')}
-            </Fact>
-          )}
+          {second.outside.length > 0 && <Fact name="Beyond the chart, left out">{outsideText(second.outside)}</Fact>}
         </tbody>
       </table>
       {second.otherStates.map((one) => (

@@ -146,7 +146,10 @@ const MESSAGES: Readonly<Record<MessageCode, Say>> = {
 
   wheelSaved: plain('Saved on this device.'),
   wheelDeleted: (name) => ({ sentence: `${name ? `“${name}”` : 'The wheel'} was deleted.`, next: '' }),
-  fileExported: (name) => ({ sentence: `${name || 'The file'} was handed over.`, next: '' }),
+  fileExported: (name) => ({
+    sentence: `${name || 'The file'} was exported.`,
+    next: 'It is where you sent it, or among this device’s downloads.',
+  }),
   fileImported: (what) => ({ sentence: `Imported${what ? `: ${what}` : ''}.`, next: '' }),
   roundContinued: (spoke) => ({
     sentence: 'An unfinished round waits here. Everything settled is kept.',

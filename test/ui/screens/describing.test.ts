@@ -31,6 +31,9 @@ describe('a wheel to start from', () => {
   it('of one kind differs from every other in name', () => {
     expect(new Set(STARTING_WHEELS.map((one) => one.name)).size).toBe(STARTING_WHEELS.length);
   });
+  it('gives a name that says nothing of what is changed next', () => {
+    for (const start of STARTING_WHEELS) expect(start.make('w', NOW).name).toMatch(/^(Front|Rear|Small) wheel$/);
+  });
 });
 
 describe('what a scale says beside the dimensions', () => {

@@ -342,6 +342,19 @@ describe('five different wheels go through the description without a field that 
     expect((await saved()).layout).toMatchObject({ spokeCount: 20, lacing: { pattern: 'twoToOne', moreCount: 14 } });
   });
 
+  it('a figure in the way is shown in whichever part it was folded away, and the wheel is not saved before', async () => {
+    await tap('New wheel');
+    await tap(/Rear, 32 steel/);
+    await type('Effective rim diameter', '60');
+    const field = await screen.findByLabelText('Effective rim diameter');
+    const part = field.closest('details');
+    if (part) part.open = false;
+    expect((screen.getByRole('button', { name: 'Save and listen' }) as HTMLButtonElement).disabled).toBe(true);
+    await tap('Show it');
+    expect(part?.open).toBe(true);
+    expect(document.activeElement).toBe(field);
+  });
+
   it('internal nipples, on a wheel laced in pairs', async () => {
     await tap('New wheel');
     await tap(/Rear, 32 steel/);

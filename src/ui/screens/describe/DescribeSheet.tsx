@@ -57,10 +57,15 @@ export function DescribeSheet({ formName, saved, onDone, isNew, children }: Prop
       </main>
       <div class="foot-action no-print">
         {blocked && (
-          <p role="status">
-            {form.wrongCount === 1 ? 'One figure stands' : `${form.wrongCount} figures stand`} in the way. Nothing typed
-            is lost, and no tension is computed from it.
-          </p>
+          <div class="row in-the-way">
+            <p class="grow" role="status">
+              {form.wrongCount === 1 ? 'One figure stands' : `${form.wrongCount} figures stand`} in the way. Nothing
+              typed is lost, and no tension is computed from it.
+            </p>
+            <button type="button" class="button" onClick={showFirstWrong}>
+              Show it
+            </button>
+          </div>
         )}
         <div class="row">
           {!isNew && form.changed && (
@@ -80,6 +85,14 @@ export function DescribeSheet({ formName, saved, onDone, isNew, children }: Prop
       </div>
     </>
   );
+}
+
+/** To the first figure that is wrong, in whichever part it is folded away. */
+function showFirstWrong(): void {
+  const field = document.querySelector<HTMLElement>('main [aria-invalid="true"]');
+  for (let part = field?.closest('details'); part; part = part.parentElement?.closest('details')) part.open = true;
+  field?.scrollIntoView({ block: 'center' });
+  field?.focus({ preventScroll: true });
 }
 
 function WheelPreview({ form }: { readonly form: DescribeForm }) {

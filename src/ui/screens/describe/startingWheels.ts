@@ -119,6 +119,12 @@ const bare = (id: string, name: string, now: string) => ({
   rounds: [],
 });
 
+/** `Rear wheel`: of what the person changes next, such as the count, a name must not say what it was. */
+function placeName(name: string): string {
+  const [place = name] = name.split(',');
+  return place.endsWith('wheel') ? place : `${place} wheel`;
+}
+
 export const STARTING_WHEELS: readonly StartingWheel[] = ROWS.map(([id, name, gist, dimensions, more = {}]) => ({
   id,
   name,
@@ -127,7 +133,12 @@ export const STARTING_WHEELS: readonly StartingWheel[] = ROWS.map(([id, name, gi
     const kind = catalogueKind(dimensions[5]);
     const side = { kindId: kind.id, nipple: more.nipple ?? USUAL_NIPPLE };
     const layout = layoutOf(dimensions, more);
-    return { ...bare(wheelId, name, now), layout, kinds: { [kind.id]: kind }, sides: { left: side, right: side } };
+    return {
+      ...bare(wheelId, placeName(name), now),
+      layout,
+      kinds: { [kind.id]: kind },
+      sides: { left: side, right: side },
+    };
   },
 }));
 

@@ -38,7 +38,7 @@ export type ComparisonConclusion =
 
 export interface MethodComparison {
   readonly sides: readonly SideComparison[];
-  /** Sides with too few pairs. */
+  /** Sides on which the second method read spokes, with too few pairs. */
   readonly tooFew: readonly Side[];
 }
 
@@ -69,7 +69,7 @@ export function compareMethods(
     });
     const one = pairs.length > 0 ? compareSide(side, pairs) : undefined;
     if (one) compared.push(one);
-    else if (pairs.length > 0) tooFew.push(side);
+    else if ([...second.keys()].some((spoke) => sides[spoke - 1] === side)) tooFew.push(side);
   }
   return { sides: compared, tooFew };
 }

@@ -393,6 +393,12 @@ describe('the command', () => {
     const bare = run(file('bare.zip', pack({ 'wheel.json': writeWheelFile(wheel) })));
     expect(bare.stderr).toMatch(/No tensions were handed out in this archive/);
 
+    const [heard] = wheel.rounds;
+    const rounds = heard ? [{ ...heard, plucks: heard.plucks.map((one) => ({ ...one, putAside: true })) }] : [];
+    const none = run(file('none.json', bytesOf(writeWheelFile({ ...wheel, rounds }))));
+    expect(none.status).toBe(1);
+    expect(none.stderr).toMatch(/round 1: no pluck of it counts/);
+
     const vast = file('vast.json', bytesOf('{}'));
     truncateSync(vast, 100_000_000);
     const refused = run(vast);

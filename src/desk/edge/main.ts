@@ -137,6 +137,10 @@ function storedRounds(
     );
   const whole = rounds.map(({ number, spokes, stored: reproduction, ...taught }) => {
     const named = (sentence: string) => console.error(`round ${number}: ${sentence}`);
+    if (spokes.length === 0)
+      named(
+        'no pluck of it counts, none is there or all were put aside, so no tension was computed. Name another round.',
+      );
     for (const { spoke, advice } of spokes) if (advice) named(`spoke ${spoke}: ${advice}`);
     for (const sentence of taughtSentences(taught)) named(sentence);
     if (reproduction?.reproduced)

@@ -4,8 +4,8 @@ import type { Advice } from './advice.ts';
 /** Why no tension was made from what was heard, and what to do about it. */
 export const MEASURE_REASON_TEXT: Readonly<Record<MeasureReason, Advice>> = {
   noTones: {
-    sentence: 'No tone of this spoke has been heard yet.',
-    next: 'Pluck it.',
+    sentence: 'No tone was heard that could be this spoke’s.',
+    next: 'Pluck it, alone.',
   },
   memberIncomplete: {
     sentence: 'The description lacks a figure that this spoke needs.',

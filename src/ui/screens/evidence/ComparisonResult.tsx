@@ -9,6 +9,7 @@ import { EarRepeats } from './EarRepeats.tsx';
 import { earReadings } from './earReadings.ts';
 import { GaugeByEar } from './GaugeByEar.tsx';
 import { KnownNote } from './KnownNote.tsx';
+import { NoEar } from './NoEar.tsx';
 import { otherStateText } from './otherStateText.ts';
 import { outsideText } from './outsideText.ts';
 import { PairTable } from './PairTable.tsx';
@@ -64,6 +65,7 @@ export function ComparisonResult({ wheel, round, sides, gauge }: Props) {
         </p>
       ))}
       {second.readings.size + second.marks.size > 0 && <KnownNote wheel={wheel} />}
+      <NoEar measured={measured} />
       {comparison.tooFew.map((side) => (
         <p key={side}>The {side} side has fewer than three spokes with both readings: too few to compare.</p>
       ))}
@@ -76,7 +78,7 @@ export function ComparisonResult({ wheel, round, sides, gauge }: Props) {
       <EarRepeats wheel={wheel} round={round} unit={unit} />
       {second.readings.size > 0 && <Repeats method={gauge.name} rounds={second.rounds} unit={unit} />}
       <GaugeByEar wheel={wheel} ear={ear} second={second} sides={sides} unit={unit} />
-      <CrossCalibrated wheel={wheel} round={round} second={second.readings} unit={unit} />
+      {ear.size > 0 && <CrossCalibrated wheel={wheel} round={round} second={second.readings} unit={unit} />}
       {second.readings.size > 0 && (
         <>
           <h2>Spoke by spoke</h2>

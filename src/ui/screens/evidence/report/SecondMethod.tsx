@@ -9,6 +9,7 @@ import type { MeasuredRound } from '../../../store/appState.ts';
 import { earReadings } from '../earReadings.ts';
 import { GaugeByEar } from '../GaugeByEar.tsx';
 import { KnownNote } from '../KnownNote.tsx';
+import { NoEar } from '../NoEar.tsx';
 import { otherStateText } from '../otherStateText.ts';
 import { outsideText } from '../outsideText.ts';
 import { PairTable } from '../PairTable.tsx';
@@ -76,6 +77,7 @@ export function SecondMethod({ wheel, round, gauge, sides, measured, unit }: Pro
         </p>
       ))}
       <KnownNote wheel={wheel} />
+      <NoEar measured={measured} />
       {comparison.tooFew.map((side) => (
         <p key={side}>The {side} side has fewer than three spokes with both readings: too few to compare.</p>
       ))}
@@ -95,7 +97,7 @@ export function SecondMethod({ wheel, round, gauge, sides, measured, unit }: Pro
         wheel={wheel}
         round={round}
         second={second.readings}
-        ready={measured?.status === 'ready'}
+        ready={measured?.status === 'ready' && ear.size > 0}
         unit={unit}
       />
     </section>

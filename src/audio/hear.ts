@@ -15,7 +15,7 @@ import { findPeaks, type Peak } from './findPeaks.ts';
 import { type Judgement, judgeSound } from './judgeSound.ts';
 import { heardAmplitude } from './loudLines.ts';
 import { type NoiseBefore, noiseBefore } from './noiseBefore.ts';
-import { isHum, isMains, isOldLine, wasThere } from './oldTones.ts';
+import { isHum, isMains, oldLines, wasThere } from './oldTones.ts';
 import { asHypothesis, type HeardTone, type Numbering, proposeModes, rankOf } from './proposeModes.ts';
 import { type RefinedTones, refineTones } from './refineTones.ts';
 import { ringSpectra } from './ringSpectrum.ts';
@@ -83,7 +83,7 @@ export function hear(samples: Float32Array, o: HearOptions): Heard | HearRefusal
   const size = powerOfTwoFrom(ring.length);
   const spectra = ringSpectra(ring, rate, size);
   const seen = findPeaks(spectra.ring, noise, MOST_PEAKS);
-  const lines = seen.filter((p) => isOldLine(p, noise));
+  const lines = oldLines(seen, noise);
   const peaks = seen.filter((p) => !lines.includes(p)).slice(0, MOST_PEAKS / 2);
   const spectrum = { bins: spectra.bins, size, sampleRateHz: rate, length: ring.length };
   const refined = refineTones({ spectrum, peaks, skipS: SKIP_S, mostBands: MOST_BANDS, noise });

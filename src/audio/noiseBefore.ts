@@ -52,7 +52,8 @@ export function noiseBefore(before: Float32Array, sampleRateHz: number): NoiseBe
     densityAt,
     lineAt(frequencyHz) {
       const centre = frequencyHz / binHz;
-      const reach = Math.max(2, Math.round(1.5 / (spectrum.windowS * binHz)));
+      // As far as a peak strays, not as far as the window smears: another tone may stand beside the line.
+      const reach = Math.max(0.5, 0.6 / (spectrum.windowS * binHz));
       let most = 0;
       for (let k = Math.max(1, Math.floor(centre - reach)); k <= centre + reach && k < density.length; k++)
         most = Math.max(most, density[k] as number);

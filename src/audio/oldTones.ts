@@ -6,6 +6,8 @@ import type { RefinedTone } from './tonesOfBand.ts';
 const SAME = 1.35;
 /** The same for what is seen in the spectrum, where a tone counts with its mean over the window. */
 const STEADY = 1.1;
+/** Two peaks this close may be two tones that beat. */
+const BESIDE = 0.02;
 
 /** Did the tone sound before the onset, and is it no louder than what would be left of it? */
 export function wasThere(tone: RefinedTone, noise: NoiseBefore | undefined): boolean {
@@ -15,11 +17,17 @@ export function wasThere(tone: RefinedTone, noise: NoiseBefore | undefined): boo
   return line > 0 && tone.amplitude < SAME * line * Math.exp(-(0.5 * noise.seconds) / tone.decayS);
 }
 
-/** Was this peak a line before the onset, no weaker than it is seen now? */
-export function isOldLine(peak: Peak, noise: NoiseBefore | undefined): boolean {
-  if (!noise) return false;
-  const line = noise.lineAt(peak.frequencyHz);
-  return line > 0 && 10 ** (peak.levelDb / 20) < STEADY * line;
+/**
+ * Peaks that were lines before the onset, no weaker than they are seen now. Where a second peak stands beside one, an old tone and a new
+ * one may weaken each other between their true places: those are left to the fit.
+ */
+export function oldLines(peaks: readonly Peak[], noise: NoiseBefore | undefined): Peak[] {
+  if (!noise) return [];
+  return peaks.filter((p) => {
+    const line = noise.lineAt(p.frequencyHz);
+    const old = line > 0 && 10 ** (p.levelDb / 20) < STEADY * line;
+    return old && !peaks.some((q) => q !== p && Math.abs(q.frequencyHz / p.frequencyHz - 1) < BESIDE);
+  });
 }
 
 /** Mains hum: a line at a multiple of 50 or 60 Hz, hardly decaying. */

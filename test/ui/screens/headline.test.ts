@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { EvennessWord } from '../../../src/spokes/evennessVerdict.ts';
 import type { LimitWord } from '../../../src/spokes/limitVerdict.ts';
-import { headline, isTwiceOff } from '../../../src/ui/screens/judge/headline.ts';
+import { headline, isTwiceOff, legendWord } from '../../../src/ui/screens/judge/headline.ts';
 import type { Judgement, SpokeView } from '../../../src/ui/screens/judge/judgementOf.ts';
 import { turnAdvice } from '../../../src/ui/screens/judge/turnAdvice.ts';
 import { markOf } from '../../../src/ui/screens/judge/verdictWords.ts';
@@ -43,6 +43,15 @@ describe('the wheel in one sentence', () => {
       '1 over the limit, 1 probably over the limit. 2 tight, 1 slack against their side.',
     );
     expect(wheel.filter(isTwiceOff).map(({ number }) => number)).toEqual([1]);
+  });
+
+  it('says evenness undecided, not cannot be cleared, where no limit is in question', () => {
+    const relative = spoke(1, undefined, 'cannotBeCleared');
+    expect(headline(of(relative, spoke(2, undefined, 'even')))).toBe(
+      'Nothing stands out; whether even is undecided for 1.',
+    );
+    expect(legendWord('notCleared', [relative])).toBe('evenness undecided');
+    expect(legendWord('notCleared', [relative, spoke(2, 'cannotBeCleared', 'even')])).toBe('cannot be cleared');
   });
 
   it('does not call without a figure what is still being measured', () => {

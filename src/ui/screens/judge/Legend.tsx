@@ -1,7 +1,6 @@
 import { MarkSign } from '../../parts/MarkSign.tsx';
-import { byMark } from './headline.ts';
+import { byMark, legendWord } from './headline.ts';
 import type { Judgement } from './judgementOf.ts';
-import { MARK_WORDS } from './verdictWords.ts';
 
 /** Every sign on the drawings with its word and the spokes that carry it. */
 export function Legend({ judgement }: { readonly judgement: Judgement }) {
@@ -12,7 +11,7 @@ export function Legend({ judgement }: { readonly judgement: Judgement }) {
         <li key={mark}>
           <MarkSign mark={mark} />
           <span>
-            <strong>{MARK_WORDS[mark]}</strong>:{' '}
+            <strong>{legendWord(mark, spokes)}</strong>:{' '}
             {numbers.length === spokes.length
               ? 'all'
               : numbers.length > 12

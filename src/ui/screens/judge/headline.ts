@@ -2,7 +2,7 @@ import type { SpokeMark } from '../../../drawing/stateMark.ts';
 import type { EvennessWord } from '../../../spokes/evennessVerdict.ts';
 import type { LimitWord } from '../../../spokes/limitVerdict.ts';
 import type { Judgement, SpokeView } from './judgementOf.ts';
-import { EVENNESS_WORDS, MARK_ORDER } from './verdictWords.ts';
+import { EVENNESS_WORDS, MARK_ORDER, MARK_WORDS } from './verdictWords.ts';
 
 /** What is wrong, by either verdict, most urgent first. */
 const BEYOND: readonly (readonly [LimitWord, string])[] = [
@@ -28,7 +28,7 @@ export function headline(judgement: Judgement): string {
   const rest = withoutFigure(judgement, spokes, heard.length);
   const found = [beyond(heard), uneven(heard)].filter((sentence) => sentence !== undefined);
   if (found.length > 0) return `${found.join(' ')}${rest}`;
-  const unclear = heard.filter((spoke) => spoke.mark === 'notCleared').length;
+  const unclear = heard.filter((spoke) => spoke.judged.limit?.word === 'cannotBeCleared').length;
   if (unclear > 0) return `Nothing stands out; ${unclear} of ${heard.length} cannot be cleared.${rest}`;
   const limited = heard.some((spoke) => spoke.mark === 'within');
   const open = heard.filter((spoke) => spoke.evenness?.word !== 'even').length;
@@ -78,3 +78,9 @@ export const byMark = (
     const numbers = spokes.filter((spoke) => spoke.mark === mark).map((spoke) => spoke.number);
     return numbers.length === 0 ? [] : [{ mark, numbers }];
   });
+
+/** What a sign says of those that carry it: one sign stands for a limit that could not be cleared and for evenness left undecided. */
+export function legendWord(mark: SpokeMark, spokes: readonly SpokeView[]): string {
+  const uncleared = spokes.some((spoke) => spoke.mark === mark && spoke.judged.limit?.word === 'cannotBeCleared');
+  return mark === 'notCleared' && !uncleared ? EVENNESS_WORDS.cannotBeCleared : MARK_WORDS[mark];
+}

@@ -4,7 +4,7 @@ import { windowedSpectrum } from './ringSpectrum.ts';
 export interface NoiseBefore {
   /** Broad-band one-sided density at a frequency, FS²/Hz: lines (hum, a spoke still ringing) taken out. */
   densityAt(frequencyHz: number): number;
-  /** Amplitude of a line at that frequency, 0 where there is none above the noise. */
+  /** Amplitude of a line at that frequency, 0 where there is none above the noise; no more than the end of the stretch can hold. */
   lineAt(frequencyHz: number): number;
   readonly rms: number;
   readonly seconds: number;
@@ -12,6 +12,10 @@ export interface NoiseBefore {
 
 const LOWEST_KNOT_HZ = 40;
 const KNOTS_PER_OCTAVE = 5;
+/** The end of the stretch: what does not sound there has been stopped by the hand that plucks. */
+const END_S = 0.02;
+/** An amplitude is at most so many times the end's effective value: √2, and as much again for beats. */
+const OVER_END = 2;
 /** Bins of which a median is taken. */
 const MOST_BINS = 96;
 
@@ -42,6 +46,10 @@ export function noiseBefore(before: Float32Array, sampleRateHz: number): NoiseBe
   }
   let energy = 0;
   for (let i = 0; i < before.length; i++) energy += (before[i] as number) ** 2;
+  const end = Math.round(END_S * sampleRateHz);
+  let endEnergy = 0;
+  for (let i = before.length - end; i < before.length; i++) endEnergy += (before[i] as number) ** 2;
+  const most = OVER_END * Math.sqrt(endEnergy / end);
   const densityAt = (frequencyHz: number) => {
     const x = Math.max(0, Math.min(knots - 1, KNOTS_PER_OCTAVE * Math.log2(frequencyHz / LOWEST_KNOT_HZ)));
     const i = Math.min(knots - 2, Math.floor(x));
@@ -54,10 +62,10 @@ export function noiseBefore(before: Float32Array, sampleRateHz: number): NoiseBe
       const centre = frequencyHz / binHz;
       // As far as a peak strays, not as far as the window smears: another tone may stand beside the line.
       const reach = Math.max(0.5, 0.6 / (spectrum.windowS * binHz));
-      let most = 0;
+      let top = 0;
       for (let k = Math.max(1, Math.floor(centre - reach)); k <= centre + reach && k < density.length; k++)
-        most = Math.max(most, density[k] as number);
-      return most > 10 * densityAt(frequencyHz) ? Math.sqrt(most * spectrum.toneHz) : 0;
+        top = Math.max(top, density[k] as number);
+      return top > 10 * densityAt(frequencyHz) ? Math.min(most, Math.sqrt(top * spectrum.toneHz)) : 0;
     },
     rms: Math.sqrt(energy / before.length),
     seconds: before.length / sampleRateHz,

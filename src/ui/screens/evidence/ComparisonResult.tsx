@@ -5,6 +5,7 @@ import { secondReadings } from '../../../spokes/secondReadings.ts';
 import type { Round, Side, Wheel } from '../../../spokes/wheel.ts';
 import { useStore } from '../../store/useStore.ts';
 import { CrossCalibrated } from './CrossCalibrated.tsx';
+import { CORRELATION_TEXT } from './conclusionText.ts';
 import { EarRepeats } from './EarRepeats.tsx';
 import { earReadings } from './earReadings.ts';
 import { GaugeByEar } from './GaugeByEar.tsx';
@@ -74,6 +75,7 @@ export function ComparisonResult({ wheel, round, sides, gauge }: Props) {
           <SideAgreement key={one.side} comparison={one} unit={unit} />
         ))}
       </div>
+      {comparison.sides.length > 0 && <p class="soft">{CORRELATION_TEXT}</p>}
       <h2>Repeatability</h2>
       <EarRepeats wheel={wheel} round={round} unit={unit} />
       {second.readings.size > 0 && <Repeats method={gauge.name} rounds={second.rounds} unit={unit} />}

@@ -75,8 +75,8 @@ function Calibrated({ calibration, unit }: { readonly calibration: GaugeCalibrat
         beforeN={beforeRmsN}
       />
       <p>
-        Chart by ear, {model === 'factor' ? `gauge, ${unit}` : 'mark'} → tension ± U, {unit} (k = 2, the ear’s scale
-        within):{' '}
+        Chart by ear, {model === 'factor' ? `gauge, ${unit}` : 'mark'} → tension ± U, {unit} (k = 2, the ear’s own scale
+        included):{' '}
         {chart
           .map((point) => `${marks(point.shown)} → ${inUnit(point.tensionN, unit)} ± ${inUnit(2 * point.uN, unit)}`)
           .join('; ')}

@@ -39,7 +39,7 @@ export function Repeats({ method, rounds, unit }: Props) {
         </tr>
         {same.drifts.map((drift, i) => (
           <tr key={i}>
-            <th scope="row">Mean change, time {i + 2} against the first (95 %)</th>
+            <th scope="row">Mean change, reading {i + 2} less the first (95 % interval)</th>
             <td class="number">{intervalInUnit(drift, unit)}</td>
           </tr>
         ))}

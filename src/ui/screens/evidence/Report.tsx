@@ -159,14 +159,14 @@ function RoundReport({ wheel, round, before, gauge }: Props) {
         </>
       )}
       <ReportSound report={report} />
-      {gauge && absolute && (
-        <SecondMethod wheel={wheel} round={round} gauge={gauge} sides={sides} measured={measured} unit={unit} />
-      )}
       {absolute && (
         <section class="keep">
           <h2>Repeatability by ear</h2>
           <EarRepeats wheel={wheel} round={round} unit={unit} />
         </section>
+      )}
+      {gauge && absolute && (
+        <SecondMethod wheel={wheel} round={round} gauge={gauge} sides={sides} measured={measured} unit={unit} />
       )}
       <div class="signature keep">
         <span>Place, date</span>

@@ -2,7 +2,7 @@ import { differencePlot } from '../../../drawing/differencePlot.ts';
 import type { SideComparison } from '../../../spokes/compareMethods.ts';
 import { newtons, type TensionUnit, tensionIn } from '../../../units.ts';
 import { Drawing } from '../../parts/Drawing.tsx';
-import { CORRELATION_TEXT, conclusionText } from './conclusionText.ts';
+import { conclusionText } from './conclusionText.ts';
 import { intervalInUnit, intervalText, inUnit, signedInUnit } from './inUnit.ts';
 
 interface Props {
@@ -83,7 +83,6 @@ export function SideAgreement({ comparison, unit }: Props) {
           <Row name="Correlation">{agreement.correlation.toFixed(3)}</Row>
         </tbody>
       </table>
-      <p class="soft">{CORRELATION_TEXT}</p>
       <p>
         {disagreeing.length === 0
           ? 'No spoke’s two readings lie farther apart than both uncertainties allow.'

@@ -45,7 +45,7 @@ export function ReportHead({ report, unit }: { readonly report: ReportView; read
           </Fact>
           <Fact name="To compute it again">
             the archive that belongs to this report holds every tone and its uncertainty; npm run measure finds these{' '}
-            {absolute ? 'tensions' : 'deviations'} again from it. Round {round.id}
+            {absolute ? 'tensions' : 'deviations'} again from it, under this round’s id: {round.id}
           </Fact>
         </tbody>
       </table>

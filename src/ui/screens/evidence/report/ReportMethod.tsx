@@ -6,7 +6,7 @@ export const ReportMethod = () => (
   <section>
     <h2>Method</h2>
     <p>
-      Each spoke is plucked along the rim, an uncrossed blade across the wheel, its crossing held between finger and
+      Each spoke is plucked along the rim (an uncrossed blade across the wheel), its crossing held between finger and
       thumb where another spoke touches it, and the sound is taken apart into decaying tones: frequency by the Fourier
       transform and a fit of damped sinusoids, the lowest tone checked by autocorrelation. The frequency meant is that
       of vanishing amplitude. Which tone is which follows from the member, from how loud each is and how long it rings.
@@ -30,10 +30,10 @@ export const ReportMethod = () => (
       Uncertainty follows the GUM (JCGM 100:2008): u<sub>own</sub> is what differs from spoke to spoke, u
       <sub>common</sub> what all spokes share; U = 2 √(u<sub>own</sub>² + u<sub>common</sub>²). A spoke is over a
       maximum only if T − U lies above it, under a minimum only if T + U lies below it, and within only if T − U and T +
-      U lie between them (decision rule after JCGM 106:2012, guard band U); in between the words say so. Evenness uses u
-      <sub>own</sub> alone, because what is shared cancels. A spoke stands out if it is farther from its side’s median
-      than 3.5 robust standard deviations (Iglewicz and Hoaglin 1993): 1.4826 times the median absolute deviation, or
-      the spokes’ usual u<sub>own</sub> where that is larger.
+      U lie between them (decision rule after JCGM 106:2012, guard band U); otherwise it cannot be cleared, or is
+      probably over or under. Evenness uses u<sub>own</sub> alone, because what is shared cancels. A spoke stands out if
+      it is farther from its side’s median than 3.5 robust standard deviations (Iglewicz and Hoaglin 1993): 1.4826 times
+      the median absolute deviation, or the spokes’ usual u<sub>own</sub> where that is larger.
     </p>
     <p>
       Limits of the method: the spoke’s mass and length set the scale, and no number of tones tells them; an unknown end

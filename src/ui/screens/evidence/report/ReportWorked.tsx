@@ -22,7 +22,7 @@ export function ReportWorked({ report }: { readonly report: ReportView }) {
     bounds.bending.toFixed(4),
   ];
   return (
-    <section class="keep">
+    <section>
       <h2>One spoke to follow with a calculator: {worked.spoke}</h2>
       <p class="soft">All in newtons; 1 kgf = 9.80665 N, 1 lbf = 4.44822 N.</p>
       <ol class="worked">

@@ -6,6 +6,7 @@ import { secondReadings, U_GAUGE_UNSTATED } from '../../../../spokes/secondReadi
 import type { Round, Side, Wheel } from '../../../../spokes/wheel.ts';
 import type { TensionUnit } from '../../../../units.ts';
 import type { MeasuredRound } from '../../../store/appState.ts';
+import { CORRELATION_TEXT } from '../conclusionText.ts';
 import { earReadings } from '../earReadings.ts';
 import { GaugeByEar } from '../GaugeByEar.tsx';
 import { KnownNote } from '../KnownNote.tsx';
@@ -84,6 +85,7 @@ export function SecondMethod({ wheel, round, gauge, sides, measured, unit }: Pro
       {comparison.sides.map((one) => (
         <SideAgreement key={one.side} comparison={one} unit={unit} />
       ))}
+      {comparison.sides.length > 0 && <p class="soft">{CORRELATION_TEXT}</p>}
       {second.readings.size > 0 && (
         <>
           <Repeats method={gauge.name} rounds={second.rounds} unit={unit} />

@@ -3,6 +3,7 @@ import { expandLayout } from '../../spokes/expandLayout.ts';
 import type { LaidSpoke } from '../../spokes/laidSpoke.ts';
 import type { Wheel } from '../../spokes/wheel.ts';
 import { routeHref } from '../parts/route.ts';
+import { useKeptFocus } from '../parts/useKeptFocus.ts';
 import { useActions, useStore } from '../store/useStore.ts';
 import type { DemoPlay } from './listen/isDemo.ts';
 import { RoundView } from './listen/RoundView.tsx';
@@ -18,6 +19,8 @@ export default function Listen({ wheel }: { readonly wheel: Wheel }) {
   };
   const laid = useMemo(() => expandLayout(wheel.layout), [wheel.layout]);
   const round = useStore((state) => state.round);
+  const hears = useStore(({ listening }) => listening.status === 'on' || listening.status === 'opening');
+  useKeptFocus(`${round?.phase} ${hears}`, () => document.querySelector('main .main-action'));
   if (!laid.ok)
     return (
       <main>

@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { Wheel } from '../../spokes/wheel.ts';
+import { useKeptFocus } from '../parts/useKeptFocus.ts';
 import { goTo, replaceWith } from '../parts/useRoute.ts';
 import { useActions, useStore } from '../store/useStore.ts';
 import { DescribeSheet } from './describe/DescribeSheet.tsx';
@@ -16,6 +17,7 @@ export default function NewWheel() {
   const [from, setFrom] = useState<Wheel | undefined>(
     kept?.wheel === undefined ? undefined : (JSON.parse(kept.wheel) as Wheel),
   );
+  useKeptFocus(from?.id, () => document.querySelector('.starting-from button, main h2'));
   const begin = (start: StartingWheel) => {
     const wheel = start.make(actions.newId(), actions.now());
     actions.clearDraft(FORM);
@@ -52,7 +54,7 @@ export default function NewWheel() {
     goTo({ screen: 'describe', wheelId: actions.copyWheel(wheel.id, `${wheel.name}, copy`) });
   return (
     <main>
-      <h2>What is it most like?</h2>
+      <h2 tabIndex={-1}>What is it most like?</h2>
       <p>Each is generic; you correct its figures next.</p>
       <Starts starts={[...STARTING_WHEELS]} onChoose={begin} />
       <h2>Know nothing but the spokes?</h2>

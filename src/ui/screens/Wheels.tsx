@@ -1,4 +1,5 @@
 import { useRef } from 'preact/hooks';
+import { useKeptFocus } from '../parts/useKeptFocus.ts';
 import { goTo } from '../parts/useRoute.ts';
 import type { DemoName } from '../store/appActions.ts';
 import { useActions, useStore } from '../store/useStore.ts';
@@ -19,6 +20,7 @@ export default function Wheels() {
   const status = useStore((state) => state.wheels.status);
   const some = useStore((state) => state.wheels.list.length > 0);
   const read = useStore((state) => state.preferences.introductionRead);
+  useKeptFocus(read, () => document.querySelector('main .start'));
   const demo = (name: DemoName) => goTo({ screen: 'listen', wheelId: actions.openDemo(name) });
   return (
     <>

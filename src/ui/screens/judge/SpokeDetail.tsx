@@ -73,7 +73,13 @@ export function SpokeDetail({ wheel, round, judgement, spoke, onClose }: Props) 
     if (top < 0 || top > innerHeight / 2) heading.current?.scrollIntoView({ block: 'start' });
   }, [spoke.number]);
   return (
-    <section class="note" aria-label={`Spoke ${spoke.number}`}>
+    <section
+      class="note"
+      aria-label={`Spoke ${spoke.number}`}
+      onKeyDown={(event) => {
+        if (event.key === 'Escape') onClose();
+      }}
+    >
       <h3 ref={heading} tabIndex={-1} class="comes-into-sight">
         Spoke {spoke.number}, {spoke.side}
       </h3>

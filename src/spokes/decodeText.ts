@@ -8,19 +8,34 @@ export type Decoded =
 const WINDOWS = '€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ';
 
 /**
- * Text of a file whose encoding nobody said: by its byte order mark, as UTF-8 if it is valid, otherwise as the old Windows one. A file
- * with zero bytes is no text.
+ * Text of a file whose encoding nobody said: by its byte order mark, as UTF-8 if it is valid, otherwise as the old Windows one. Zero bytes
+ * that fill one half of every pair are UTF-16 without its mark; any other file with zero bytes is no text.
  */
 export function decodeText(bytes: Uint8Array): Decoded {
   if (bytes[0] === 0xff && bytes[1] === 0xfe) return utf16(bytes.subarray(2), true);
   if (bytes[0] === 0xfe && bytes[1] === 0xff) return utf16(bytes.subarray(2), false);
   const zero = bytes.indexOf(0);
+  const half = zero < 0 ? undefined : zeroHalf(bytes);
+  if (half !== undefined) return utf16(bytes, half === 'second');
   if (zero >= 0) return { ok: false, reason: 'notText', detail: `0x00 @ ${zero}` };
   const text = utf8(bytes);
   if (text !== undefined) return { ok: true, text: text.replace(/^\uFEFF/, ''), encoding: 'UTF-8' };
   const windows = gatherText();
   for (const byte of bytes) windows.add(byte >= 0x80 && byte < 0xa0 ? WINDOWS.charCodeAt(byte - 0x80) : byte);
   return { ok: true, text: windows.text(), encoding: 'Windows-1252' };
+}
+
+/** Text of Latin letters has zeros in so much of one half at least, and none in the other. */
+const ZERO_SHARE = 0.75;
+
+/** Which half of each pair of bytes is zero nearly throughout, while the other never is. */
+function zeroHalf(bytes: Uint8Array): 'first' | 'second' | undefined {
+  const zeros = [0, 0];
+  for (const [i, byte] of bytes.entries()) if (byte === 0) zeros[i % 2] = (zeros[i % 2] ?? 0) + 1;
+  const [first = 0, second = 0] = zeros;
+  const enough = (ZERO_SHARE * bytes.length) / 2;
+  if (first === 0 && second >= enough) return 'second';
+  return second === 0 && first >= enough ? 'first' : undefined;
 }
 
 function utf16(bytes: Uint8Array, littleEndian: boolean): Decoded {

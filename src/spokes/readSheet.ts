@@ -31,6 +31,8 @@ export interface SheetProblem {
     | 'summaryRow'
     /** Several figures, and no head tells which is the tension. */
     | 'severalFigures'
+    /** Several columns of tensions: which one is meant? */
+    | 'severalTensions'
     | 'unitsMixed'
     | 'unitNotRead'
     | 'notPositive'
@@ -94,6 +96,8 @@ export function readSheet(text: string, only: 'tensions' | 'tones' = 'tensions')
     const place = parseFigure(cell ?? '', decimal);
     if (place !== undefined) places.push({ side, place });
   };
+  /** Lines with more than one tension of a side. */
+  const twice = new Set<number>();
   const take = (
     side: Side,
     cells: readonly { readonly cell: string; readonly holds: 'tension' | 'tone' }[],
@@ -103,8 +107,10 @@ export function readSheet(text: string, only: 'tensions' | 'tones' = 'tensions')
     const tones: number[] = [];
     for (const { cell, holds } of cells) {
       if (cell.trim() === '' || /^[-–—]$/.test(cell.trim())) continue;
-      if (holds === 'tension') tension = figure(cell, line, true);
-      else for (const part of several(cell)) tones.push(figure(part, line, false) ?? 0);
+      if (holds === 'tension') {
+        if (tension !== undefined) twice.add(line);
+        tension ??= figure(cell, line, true);
+      } else for (const part of several(cell)) tones.push(figure(part, line, false) ?? 0);
     }
     if (only === 'tensions' && tension === undefined && tones.length > 0)
       problems.push({ line, reason: 'noTension', detail: tones.join(' ').slice(0, 40) });
@@ -183,6 +189,11 @@ export function readSheet(text: string, only: 'tensions' | 'tones' = 'tensions')
         left.map((cell) => ({ cell, holds: 'tension' })),
         line,
       );
+  }
+  const [firstTwice] = twice;
+  if (firstTwice !== undefined) {
+    const heads = (head?.cells ?? []).filter((_, i) => columns[i]?.holds === 'tension');
+    problems.push({ line: head?.line ?? firstTwice, reason: 'severalTensions', detail: heads.join('; ').slice(0, 80) });
   }
   if (units.size > 1)
     problems.push({

@@ -17,6 +17,10 @@ const UNITS: readonly (readonly [RegExp, TensionUnit])[] = [
 /** Units of force that are not read: nothing is converted by guess. */
 export const OTHER_UNIT = /\b(kN|daN|dN|mN|cN|gf|ozf?)\b/;
 
+/** A force that is no spoke's tension, whatever its unit: an uncertainty, a limit, a difference. */
+const BESIDE_TENSION =
+  /^\W*u\b|uncertain|unsicherheit|incertitude|±|\blimit|\bmax(imum)?\b|\bmin(imum)?\b|\btarget|toleran|deviation|differ|abweichung|\bchange|\berror\b|\b(std|sd|s\.d\.)/i;
+
 /** The unit of force that a text names. */
 export const unitIn = (text: string): TensionUnit | undefined => UNITS.find(([word]) => word.test(text))?.[1];
 
@@ -27,6 +31,7 @@ export const sheetColumns = (head: readonly string[]): readonly SheetColumn[] =>
     const text = named ? named.rest : cell;
     const side = named ? { side: named.side } : {};
     if (/\bhz\b|\bhertz\b|\btones?\b|\bfreq|\bpitch\b|^f\s*\d*$/i.test(text.trim())) return { holds: 'tone', ...side };
+    if (BESIDE_TENSION.test(text)) return { holds: 'other' };
     const unit = unitIn(text);
     if (unit !== undefined || /\btension\b|\bforce\b|\bspannung\b|\bkraft\b|\btensione?\b/i.test(text))
       return { holds: 'tension', ...side, ...(unit ? { unit } : {}) };

@@ -32,12 +32,12 @@ describe('a chart that cannot be', () => {
     await page.getByRole('group', { name: 'Unit of the chart’s tensions' }).getByText('kgf').click();
     const chart = page.getByLabel('Chart: reading and tension', { exact: true });
     await chart.fill('20 70\n22 60\n24 115');
-    expect(await alert()).toContain('Line 2: tension turns back here');
+    expect(await alert()).toContain('Line 2: tension turns back or stands still here');
     expect(await page.getByRole('button', { name: 'Keep this gauge' }).isDisabled()).toBe(true);
     await chart.fill('20 70\n20 75\n24 115');
     expect(await alert()).toContain('Line 2: the reading 20 stands there twice');
     await chart.fill('reading kgf\n20 70\n22 60\n24 115');
-    expect(await alert()).toContain('Line 3: tension turns back here');
+    expect(await alert()).toContain('Line 3: tension turns back or stands still here');
     await chart.fill('20 1.050\n22 1.200');
     expect(await alert()).toContain('The highest of these tensions is 1.2 kgf');
     await chart.fill('20 70\n22 abc\n24 115');

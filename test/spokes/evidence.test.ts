@@ -8,6 +8,7 @@ import { crossCalibrate } from '../../src/spokes/crossCalibrate.ts';
 import { expandLayout } from '../../src/spokes/expandLayout.ts';
 import { judgeWheel } from '../../src/spokes/judgeWheel.ts';
 import { readRound } from '../../src/spokes/readRound.ts';
+import { readSheet } from '../../src/spokes/readSheet.ts';
 import { readTable } from '../../src/spokes/readTable.ts';
 import { rememberPrepared } from '../../src/spokes/rememberPrepared.ts';
 import { reportCsv } from '../../src/spokes/reportCsv.ts';
@@ -263,6 +264,12 @@ describe('the report', () => {
     const reading = readings.readings.get(5);
     expect(Number(fifth[2])).toBeCloseTo(reading?.ok ? reading.tensionN / 9.80665 : 0, 2);
     expect(fifth).toContain('tight');
+    // Checked as somebody else's sheet it is its tensions, not its limits or uncertainties.
+    const sheet = readSheet(text);
+    expect(sheet.problems).toEqual([]);
+    expect(sheet.unit).toBe('kgf');
+    expect(sheet.right[2]).toBe(Number(fifth[2]));
+    expect([sheet.left.length, sheet.right.length]).toEqual([16, 16]);
   });
 
   it('as CSV has no column and no reason that the page on wheel files does not explain', () => {

@@ -300,7 +300,11 @@ describe('a file of unknown encoding', () => {
       encoding: 'UTF-16',
     });
     expect(decodeText(new Uint8Array([0x5a, 0xe4, 0x80]))).toMatchObject({ text: 'Zä€', encoding: 'Windows-1252' });
+    const unmarked = Buffer.from('Zähler;1050 – ok', 'utf16le');
+    for (const one of [unmarked, Buffer.from(unmarked).swap16()])
+      expect(decodeText(new Uint8Array(one))).toMatchObject({ text: 'Zähler;1050 – ok', encoding: 'UTF-16' });
     expect(decodeText(new Uint8Array([0x50, 0x4b, 3, 4, 0, 0])).ok).toBe(false);
+    expect(decodeText(new Uint8Array([0x52, 0x49, 0x46, 0x46, 0, 0, 1, 2])).ok).toBe(false);
   });
 
   it('is read whole however long it is, in every encoding', () => {

@@ -277,4 +277,22 @@ describe('a sheet’s table', () => {
       });
     }
   });
+
+  it('with forces beside the tension takes the tension alone, and says which columns were not read', () => {
+    const table = read([
+      'spoke;side;tension (N);U, k = 2 (N);u own (N);limit (N);max N;deviation (N);uncertainty, N',
+      '1;right;971;26;7;1150;1150;-3;13',
+      '2;left;518;22;5;1150;1150;2;11',
+    ]);
+    expect(table).toMatchObject({ ok: true, left: [518], right: [971], unit: 'N' });
+    expect(table.unread).toHaveLength(6);
+  });
+
+  it('with two columns that may be the tension is refused once, by both names, and nothing is guessed', () => {
+    const lines = ['side;before, N;after, N', 'left;500;518', 'right;950;971'];
+    expect(problems(lines)).toEqual([[1, 'severalTensions', 'before, N; after, N']]);
+    expect(problems(['left kgf;right kgf;left again kgf', '57;110;56'])).toMatchObject([
+      [1, 'severalTensions', 'left kgf; right kgf; left again kgf'],
+    ]);
+  });
 });

@@ -15,6 +15,9 @@ export type IncomingWheels =
     }
   | { readonly ok: false; readonly problem: FileProblem; readonly detail?: string };
 
+/** It begins as a wheel file does. */
+const CUT_OFF = 'Its text breaks off or is damaged: copy it again from where it was made.';
+
 /** The wheels of a file that was chosen, or the first thing that is wrong with it as a message of the app. */
 export function incomingWheels(text: string): IncomingWheels {
   const read = readWheels(text);
@@ -30,7 +33,9 @@ export function incomingWheels(text: string): IncomingWheels {
   const [first] = read.problems;
   switch (first?.reason) {
     case 'notJson':
-      return { ok: false, problem: 'fileNotJson' };
+      return /^\uFEFF?\s*\{/.test(text)
+        ? { ok: false, problem: 'fileBroken', detail: CUT_OFF }
+        : { ok: false, problem: 'fileNotJson' };
     case 'notAWheelFile':
       return { ok: false, problem: 'fileNotOurs' };
     case 'newerVersion':

@@ -45,6 +45,8 @@ describe('one file for everything', () => {
   });
   it.each([
     ['not JSON at all', 'tension;1000', 'fileNotJson'],
+    ['a wheel file cut off half-way', writeWheels([steel]).slice(0, 900), 'fileBroken'],
+    ['a wheel file without its last brace', writeWheels([steel]).trimEnd().slice(0, -1), 'fileBroken'],
     ['JSON of something else', '{"name":"x"}', 'fileNotOurs'],
     ['a list', '[]', 'fileNotOurs'],
     ['null', 'null', 'fileNotOurs'],

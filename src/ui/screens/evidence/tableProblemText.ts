@@ -30,12 +30,14 @@ const TEXT: Readonly<Record<Reason, (detail: string) => string>> = {
     `the side does not fit the spoke (${detail}); the table numbers its spokes in another way than this wheel`,
   tooFewPoints: () => 'a chart needs two points at least',
   repeatedReading: (detail) => `the reading ${detail} stands there twice`,
-  notMonotone: (detail) => `tension turns back here (${detail}); a chart must rise or fall all the way`,
+  notMonotone: (detail) => `tension turns back or stands still here (${detail}); a chart must rise or fall all the way`,
   notTwoFigures: (detail) => `a reading and a tension are wanted, this is “${detail}”`,
   summaryRow: (detail) =>
     `a mean, spread or other summary, not a spoke: “${detail}”; take the line out and put it among the claims`,
   severalFigures: (detail) =>
     `several figures, and no head tells which is the tension: “${detail}”; put a line above, such as side; kgf; tone 1 Hz`,
+  severalTensions: (detail) =>
+    `several columns may be the tension (${detail}); leave one, or head the others with what they are`,
   unitNotRead: (detail) => `the unit ${detail} is not read; write N, kgf or lbf`,
   noTension: (detail) => `tones without a tension (${detail}); put them under Tones, or give the tension`,
   noSides: (detail) => `it is not said to which side this belongs: “${detail}”`,

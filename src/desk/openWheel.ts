@@ -128,8 +128,10 @@ const WHICH_TEXT: Readonly<
 
 const passedOver =
   (name: string) =>
-  ({ path }: WheelProblem): string =>
-    `${name}: the field ${path} is not known and was passed over.`;
+  ({ path, reason, detail }: WheelProblem): string =>
+    reason === 'noSuchSpoke'
+      ? `${name}: ${path} has spokes that the wheel does not have (${detail}); they count for nothing.`
+      : `${name}: the field ${path} is not known and was passed over.`;
 
 const keptBoth =
   (name: string) =>

@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import { completeWheel } from './completeWheel.ts';
 import { LARGEST_PLAIN } from './fileSize.ts';
+import { foreignSpokes } from './foreignSpokes.ts';
 import type { NewId } from './ownIds.ts';
 import { unknownFields } from './unknownFields.ts';
 import { WHEEL_FORMAT, WHEEL_VERSION, type Wheel } from './wheel.ts';
@@ -11,7 +12,7 @@ export type WheelRead =
   | {
       readonly ok: true;
       readonly wheel: Wheel;
-      /** Fields that the format does not know: passed over, and said. */
+      /** Fields that the format does not know, and rounds with spokes that the wheel does not have: passed over, and said. */
       readonly ignored: readonly WheelProblem[];
       /** What had the id of another of its kind: both are kept. */
       readonly newIds: readonly NewId[];
@@ -61,7 +62,9 @@ export function readWheelFile(json: unknown): WheelRead {
   if (problems.length > 0) return { ok: false, problems: problems.map((p) => ({ ...p, path: `wheel.${p.path}` })) };
   const around = Object.keys(file).filter((key) => !['format', 'version', 'wheel', '$schema'].includes(key));
   const inside = unknown.map((path) => `wheel.${path}`);
-  const ignored = [...around, ...inside].map((path): WheelProblem => ({ path, reason: 'unknownField', detail: path }));
+  const fields = [...around, ...inside].map((path): WheelProblem => ({ path, reason: 'unknownField', detail: path }));
+  const foreign = foreignSpokes(wheel).map((one) => ({ ...one, path: `wheel.${one.path}` }));
+  const ignored = [...fields, ...foreign];
   return { ok: true, wheel, ignored, newIds };
 }
 

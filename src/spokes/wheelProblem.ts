@@ -13,6 +13,7 @@ export type WheelProblemReason =
   | 'unknownMaterial'
   | 'unknownNipple'
   | 'unknownField'
+  | 'noSuchSpoke' // of a round: kept, counts for nothing
   | 'limitsContradict'; // the minimum lies above the maximum
 
 export interface WheelProblem {

@@ -88,6 +88,7 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
       const read = text.ok ? incomingWheels(text.text) : ({ ok: false, problem: 'fileNotJson' } as const);
       if (!read.ok) return say(read.problem, ('detail' in read ? read.detail : undefined) ?? name);
       if (read.ignored.length > 0) say('fileFieldsUnknown', some(read.ignored));
+      if (read.foreign.length > 0) say('fileSpokesUnknown', some(read.foreign));
       const { list, preview } = mergeWheels(get().wheels.list, read.wheels);
       incoming = unpacked && found ? recordingsIn(read.wheels, list, unpacked.entries, found.name) : [];
       const importPreview = {

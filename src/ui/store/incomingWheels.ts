@@ -10,6 +10,8 @@ export type IncomingWheels =
       readonly wheels: readonly Wheel[];
       /** Places of fields that the format does not know. */
       readonly ignored: readonly string[];
+      /** Rounds with spokes that their wheel does not have: place, spokes and the wheel's own. */
+      readonly foreign: readonly string[];
       /** What had the id of another in the file. */
       readonly newIds: readonly WheelsNewId[];
     }
@@ -21,13 +23,17 @@ const CUT_OFF = 'Its text breaks off or is damaged: copy it again from where it 
 /** The wheels of a file that was chosen, or the first thing that is wrong with it as a message of the app. */
 export function incomingWheels(text: string): IncomingWheels {
   const read = readWheels(text);
+  const notes = read.ok ? read.wheels.flatMap(({ ignored }) => ignored) : [];
   if (read.ok)
     return read.wheels.length === 0
       ? { ok: false, problem: 'fileEmpty' }
       : {
           ok: true,
           wheels: read.wheels.map(({ wheel }) => wheel),
-          ignored: read.wheels.flatMap(({ ignored }) => ignored.map(({ path }) => path)),
+          ignored: notes.filter(({ reason }) => reason === 'unknownField').map(({ path }) => path),
+          foreign: notes
+            .filter(({ reason }) => reason === 'noSuchSpoke')
+            .map(({ path, detail }) => `${path} (${detail})`),
           newIds: read.wheels.flatMap(({ wheel, newIds }) => newIds.map((one) => ({ ...one, wheelName: wheel.name }))),
         };
   const [first] = read.problems;

@@ -9,6 +9,7 @@ const WEIGHT: Partial<Record<MessageCode, Message['weight']>> = {
   soundInterrupted: 'warning',
   samplesLost: 'warning',
   fileFieldsUnknown: 'warning',
+  fileSpokesUnknown: 'warning',
   storageMayBeCleared: 'note',
   changedElsewhere: 'warning',
   changedThere: 'warning',

@@ -138,6 +138,10 @@ const MESSAGES: Readonly<Record<MessageCode, Say>> = {
     sentence: `${what || 'The file is larger than any that is read'}. Nothing was taken from it.`,
     next: 'Choose the file of one wheel, or one that was exported here.',
   }),
+  fileSpokesUnknown: (where) => ({
+    sentence: `Plucks or readings of spokes that the wheel does not have are kept and count for nothing${where ? `: ${where}` : ''}.`,
+    next: 'Check that the file is of this wheel before you import.',
+  }),
   fileFieldsUnknown: (paths) => ({
     sentence: `Fields of the file that are not known were passed over${paths ? `: ${paths}` : ''}.`,
     next: 'Check their spelling before you import: what they say does not count.',

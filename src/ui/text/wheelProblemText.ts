@@ -33,6 +33,10 @@ const TEXT: Readonly<Record<WheelProblemReason, (detail: string) => readonly [wh
     `Name one of these, or give its figures: ${detail}.`,
   ],
   unknownField: (detail) => [`the field ${detail} is not known and was passed over`, 'Check its spelling.'],
+  noSuchSpoke: (detail) => [
+    `there are plucks or readings of spokes that this wheel does not have (${detail}); they are kept and count for nothing`,
+    'Check the number of spokes, or correct theirs.',
+  ],
   limitsContradict: (detail) => [`the minimum lies above the maximum (${detail})`, 'Correct one of the two.'],
 };
 

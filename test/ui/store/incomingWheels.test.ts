@@ -43,6 +43,17 @@ describe('one file for everything', () => {
     expect(read.ok && [read.wheels.length, ...read.ignored]).toEqual([1, 'wheel.targetPerCent']);
     expect(incomingWheels(writeWheels([steel]))).toMatchObject({ ok: true, ignored: [] });
   });
+  it('names rounds with spokes that the wheel does not have, and keeps them', () => {
+    const pluck = { spoke: 33, tones: [{ frequencyHz: 400 }] };
+    const file = JSON.parse(writeWheelFile(steel)) as { wheel: { rounds: unknown; gauges: unknown } };
+    file.wheel.rounds = [{ plucks: [{ ...pluck, spoke: 1 }, pluck, { ...pluck, spoke: 40 }, pluck] }];
+    file.wheel.gauges = [{ rounds: [{ readings: [{ spoke: 41, values: [900] }] }] }];
+    const read = incomingWheels(JSON.stringify(file));
+    expect(read.ok && read.foreign).toEqual(['wheel.rounds.0 (33, 40; 1–32)', 'wheel.gauges.0.rounds.0 (41; 1–32)']);
+    expect(read.ok && read.wheels[0]?.rounds[0]?.plucks).toHaveLength(4);
+    const all = incomingWheels(writeWheels([steel, composite]));
+    expect(all.ok && all.foreign).toEqual([]);
+  });
   it.each([
     ['not JSON at all', 'tension;1000', 'fileNotJson'],
     ['a wheel file cut off half-way', writeWheels([steel]).slice(0, 900), 'fileBroken'],

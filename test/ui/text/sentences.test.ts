@@ -27,6 +27,7 @@ const MESSAGES: readonly MessageCode[] = [
   'fileNewer',
   'fileTooLarge',
   'fileFieldsUnknown',
+  'fileSpokesUnknown',
   'sound:notWav',
   'sound:noFormat',
   'sound:noSamples',
@@ -50,6 +51,7 @@ const PROBLEMS = Object.keys({
   unknownMaterial: 1,
   unknownNipple: 1,
   unknownField: 1,
+  noSuchSpoke: 1,
   limitsContradict: 1,
 } satisfies Record<WheelProblemReason, 1>) as WheelProblemReason[];
 const HOWS: readonly How[] = (['held', 'free', 'none'] as const).flatMap((crossing) =>

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { decodeText } from '../../src/spokes/decodeText.ts';
+import { farFromSide } from '../../src/spokes/farFromSide.ts';
 import { chartTension, type GaugeChart, readyChart } from '../../src/spokes/gaugeChart.ts';
 import { gaugeReadings } from '../../src/spokes/gaugeReadings.ts';
 import { curveAt, monotoneCurve } from '../../src/spokes/monotoneCurve.ts';
@@ -284,6 +285,23 @@ describe('gauge readings from a table', () => {
         expect(ok).toBe(problems.length === 0);
       }),
     );
+  });
+});
+
+describe('readings far from their side', () => {
+  const sides = Array.from({ length: 8 }, (_, i) => (i % 2 === 0 ? 'right' : 'left') as 'left' | 'right');
+  const far = (...values: readonly number[]) =>
+    farFromSide(
+      values.map((value, i) => ({ spoke: i + 1, values: [value] })),
+      sides,
+    );
+  it('are named where one is written in another unit: 1 kgf is 9.80665 N', () => {
+    expect(far(110, 57, 1079, 58, 112, 56, 108, 57)).toEqual([{ spoke: 3, value: 1079, middle: 111 }]);
+    expect(far(1079, 559, 1090, 57, 1068, 549, 1098, 569)).toEqual([{ spoke: 4, value: 57, middle: 554 }]);
+  });
+  it('are none on an even wheel, whose sides differ, nor among two', () => {
+    expect(far(110, 45, 112, 46, 109, 44, 111, 45)).toEqual([]);
+    expect(far(110, 57, 1079)).toEqual([]);
   });
 });
 

@@ -1,4 +1,5 @@
 import { useMemo, useState } from 'preact/hooks';
+import { farFromSide } from '../../../spokes/farFromSide.ts';
 import type { Gauge, GaugeReading } from '../../../spokes/gauge.ts';
 import { gaugeReadings } from '../../../spokes/gaugeReadings.ts';
 import type { Side } from '../../../spokes/wheel.ts';
@@ -13,6 +14,9 @@ interface Props {
   readonly onTake: (readings: readonly GaugeReading[]) => void;
 }
 
+/** Of readings far from their side. */
+const MOST_NAMED = 4;
+
 /** A whole table at once: shown as understood, taken over on a yes, all or nothing. */
 export function PasteEntry({ gauge, order, sides, onTake }: Props) {
   const [text, setText] = useState('');
@@ -26,6 +30,7 @@ export function PasteEntry({ gauge, order, sides, onTake }: Props) {
           gauge.unit,
         )
       : undefined;
+  const far = gauge.scale === 'direct' ? farFromSide(read.readings, sides) : [];
   return (
     <>
       <TextIn
@@ -60,6 +65,20 @@ export function PasteEntry({ gauge, order, sides, onTake }: Props) {
             <p>
               The lines name no spokes, so those missing are taken to be the last of the round. If one was left out in
               between, write each spoke’s number in front.
+            </p>
+          )}
+          {far.length > 0 && (
+            <p>
+              <strong>
+                {far
+                  .slice(0, MOST_NAMED)
+                  .map(
+                    ({ spoke, value, middle }) => `Spoke ${spoke} reads ${value} where its side’s middle is ${middle}`,
+                  )
+                  .join('; ')}
+                {far.length > MOST_NAMED ? `; and ${far.length - MOST_NAMED} more` : ''}.
+              </strong>{' '}
+              Check the unit and the point of each; a slack spoke may read so.
             </p>
           )}
           {split !== undefined && !otherUnit && (

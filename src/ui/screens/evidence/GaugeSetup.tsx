@@ -7,7 +7,7 @@ import { U_GAUGE_UNSTATED } from '../../../spokes/secondReadings.ts';
 import { TENSION_UNITS, type TensionUnit } from '../../../units.ts';
 import { Choices } from '../../parts/Choices.tsx';
 import { Field } from '../../parts/Field.tsx';
-import { splitThousands } from './splitThousands.ts';
+import { outOfScale } from './outOfScale.ts';
 import { TextIn } from './TextIn.tsx';
 import { tableProblemText } from './tableProblemText.ts';
 
@@ -159,7 +159,7 @@ function chartOf(
         tableProblemText(read.lines[row - 1] ?? row, reason, detail),
       ),
     };
-  const split = splitThousands(
+  const split = outOfScale(
     read.points.map((point) => point.tension),
     unit,
   );

@@ -3,7 +3,7 @@ import { farFromSide } from '../../../spokes/farFromSide.ts';
 import type { Gauge, GaugeReading } from '../../../spokes/gauge.ts';
 import { gaugeReadings } from '../../../spokes/gaugeReadings.ts';
 import type { Side } from '../../../spokes/wheel.ts';
-import { splitThousands } from './splitThousands.ts';
+import { outOfScale } from './outOfScale.ts';
 import { TextIn } from './TextIn.tsx';
 import { tableProblemText } from './tableProblemText.ts';
 
@@ -25,7 +25,7 @@ export function PasteEntry({ gauge, order, sides, onTake }: Props) {
   const otherUnit = gauge.scale === 'direct' && read.unit !== undefined && read.unit !== gauge.unit;
   const split =
     gauge.scale === 'direct'
-      ? splitThousands(
+      ? outOfScale(
           read.readings.flatMap(({ values }) => values),
           gauge.unit,
         )

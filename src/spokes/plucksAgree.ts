@@ -6,7 +6,7 @@ import type { Pluck } from './wheel.ts';
  */
 export const PLUCK_REPEATS_RELATIVE = 0.005;
 /** Farther apart than this, two tones are not the same partial of a spoke plucked twice. */
-const SAME_PARTIAL_RELATIVE = 0.03;
+export const SAME_PARTIAL_RELATIVE = 0.03;
 /** Fainter than this below the loudest tone, a tone may be a neighbour's. */
 const LOUD_DB = 20;
 /** Coverage of the ear's own uncertainty. */

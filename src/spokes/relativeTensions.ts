@@ -1,4 +1,5 @@
 import { median } from './median.ts';
+import { numberTogether } from './numberTogether.ts';
 import { PLUCK_REPEATS_RELATIVE } from './plucksAgree.ts';
 import type { Pluck, Side } from './wheel.ts';
 
@@ -7,7 +8,7 @@ import type { Pluck, Side } from './wheel.ts';
  * d ln T/d ln f of a stiff member between clamped ends. Uniform in between.
  */
 const POWER = { mean: 2.6, u: 1 / Math.sqrt(12) };
-/** A tone's mode, where the ear proposed none, is the nearest whole number to its ratio; beyond the third the part at the hub rings too. */
+/** Beyond the third mode the part at the hub rings too. */
 const MOST_MODES = 3;
 
 export interface RelativeTension {
@@ -65,13 +66,13 @@ export function relativeTensions(
   return results.toSorted((a, b) => a.spoke - b.spoke);
 }
 
-/** ln frequency of each mode over a spoke's plucks, numbered by the ear's best proposal or by their ratios. */
+/** ln frequency of each mode over a spoke's plucks. */
 function lnByMode(plucks: readonly Pluck[]): ReadonlyMap<number, { readonly ln: number; readonly u: number }> {
   const sums = new Map<number, { weights: number; sum: number }>();
-  for (const pluck of plucks) {
-    const modes = pluck.hypotheses[0]?.modes ?? modesByRatio(pluck);
+  const numbered = numberTogether(plucks);
+  for (const [p, pluck] of plucks.entries()) {
     for (const [i, tone] of pluck.tones.entries()) {
-      const mode = modes[i] ?? 0;
+      const mode = numbered[p]?.[i] ?? 0;
       if (mode < 1 || mode > MOST_MODES) continue;
       const weight = (tone.frequencyHz / tone.uHz) ** 2;
       const at = sums.get(mode) ?? { weights: 0, sum: 0 };
@@ -79,20 +80,4 @@ function lnByMode(plucks: readonly Pluck[]): ReadonlyMap<number, { readonly ln: 
     }
   }
   return new Map([...sums].map(([mode, { weights, sum }]) => [mode, { ln: sum / weights, u: 1 / Math.sqrt(weights) }]));
-}
-
-/** Counted from the lowest tone within 20 dB of the loudest. */
-function modesByRatio(pluck: Pluck): readonly number[] {
-  const loudest = Math.max(...pluck.tones.map((tone) => tone.levelDb));
-  const first = pluck.tones.find((tone) => tone.levelDb >= loudest - 20);
-  if (first === undefined) return [];
-  const taken = new Set<number>();
-  return pluck.tones.map((tone) => {
-    const ratio = tone.frequencyHz / first.frequencyHz;
-    // Stiffness spreads partials: the third lies at 3.2, the fourth at 4.6 times the first.
-    const mode = ratio < 0.97 ? 0 : Math.max(1, Math.floor(ratio + (ratio < 2.6 ? 0.5 : 0.35)));
-    if (mode === 0 || taken.has(mode)) return 0;
-    taken.add(mode);
-    return mode;
-  });
 }

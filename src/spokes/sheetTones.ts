@@ -1,4 +1,3 @@
-import type { MeasureRefusal, Reading } from '../contract.ts';
 import { measureWheel } from '../physics/measureWheel.ts';
 import type { Member } from '../physics/member.ts';
 import type { SpokeTones } from '../physics/spokeTones.ts';
@@ -7,26 +6,10 @@ import { completePluck } from './completePluck.ts';
 import { describeLaidSpoke } from './describeMember.ts';
 import { expandLayout } from './expandLayout.ts';
 import type { Prepare } from './rememberPrepared.ts';
-import type { RingingPart, Sheet, SheetFinding } from './sheet.ts';
-import { type ComparedRow, isStrings, togetherOff } from './togetherOff.ts';
+import type { Sheet, SheetFinding } from './sheet.ts';
+import type { ComparedRow, SheetToneRow } from './sheetToneRow.ts';
+import { isStrings, togetherOff } from './togetherOff.ts';
 import type { Side, Wheel } from './wheel.ts';
-
-export interface SheetToneRow {
-  readonly side: Side;
-  /** From 0, in the side's column. */
-  readonly index: number;
-  /** As the sheet gives them, ascending. */
-  readonly tonesHz: readonly number[];
-  /** As the sheet states it, where its unit is known. */
-  readonly sheetN?: number;
-  readonly member: Reading | MeasureRefusal;
-  /** Plain string over the whole spoke, and over the part that rings: 4 μ L² f², f the lowest tone. */
-  readonly stringWholeN: Newtons;
-  readonly stringFreeN: Newtons;
-  /** Spokes of one group share the errors of their description. */
-  readonly group: string;
-  readonly rings: RingingPart;
-}
 
 export interface SheetTones {
   readonly rows: readonly SheetToneRow[];

@@ -1,13 +1,7 @@
 import { findOutliers } from './findOutliers.ts';
 import { median, scaledMad } from './median.ts';
 import type { SheetFinding } from './sheet.ts';
-import type { SheetToneRow } from './sheetTones.ts';
-
-/** A sheet's row whose tones were turned into a tension, to be held against the stated one. */
-export interface ComparedRow extends SheetToneRow {
-  readonly sheetN: number;
-  readonly member: Extract<SheetToneRow['member'], { ok: true }>;
-}
+import type { ComparedRow, SheetToneRow } from './sheetToneRow.ts';
 
 export type Together = Extract<SheetFinding, { kind: 'tonesContradictTogether' }>;
 

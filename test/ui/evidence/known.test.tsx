@@ -1,13 +1,11 @@
 // @vitest-environment happy-dom
-import { cleanup, render, screen } from '@testing-library/preact';
+import { cleanup, screen } from '@testing-library/preact';
 import { afterEach, describe, expect, it } from 'vitest';
 import type { Calibration, Wheel } from '../../../src/spokes/wheel.ts';
 import Report from '../../../src/ui/screens/evidence/Report.tsx';
-import { createApp } from '../../../src/ui/store/createApp.ts';
-import { AppContext } from '../../../src/ui/store/useStore.ts';
 import { plainWheel } from '../../spokes/plainWheel.ts';
 import { simulatedRound } from '../../spokes/simulatedRound.ts';
-import { EMPTY_SHELF, simulatedPorts } from '../store/simulatedPorts.ts';
+import { showScreen } from './showScreen.tsx';
 
 afterEach(cleanup);
 
@@ -25,13 +23,7 @@ const LOOSE: Calibration = {
 
 async function report(calibrations: readonly Calibration[]): Promise<string> {
   const wheel: Wheel = { ...plain, rounds: [simulatedRound(plain)], calibrations };
-  const app = createApp(simulatedPorts().ports, EMPTY_SHELF);
-  app.actions.saveWheel(wheel);
-  render(
-    <AppContext.Provider value={app}>
-      <Report wheel={wheel} />
-    </AppContext.Provider>,
-  );
+  showScreen(wheel, Report);
   await screen.findByText(/^Member, left/);
   return document.body.textContent ?? '';
 }

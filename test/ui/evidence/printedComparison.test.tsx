@@ -1,7 +1,7 @@
 // @vitest-environment happy-dom
 
 import quantile from '@stdlib/stats-base-dists-t-quantile';
-import { cleanup, render, screen } from '@testing-library/preact';
+import { cleanup, screen } from '@testing-library/preact';
 import { linearRegression, mean, sampleCovariance, sampleVariance, sum } from 'simple-statistics';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { prepareMember } from '../../../src/physics/prepareMember.ts';
@@ -11,11 +11,9 @@ import { readRound } from '../../../src/spokes/readRound.ts';
 import { rememberPrepared } from '../../../src/spokes/rememberPrepared.ts';
 import type { Wheel } from '../../../src/spokes/wheel.ts';
 import Report from '../../../src/ui/screens/evidence/Report.tsx';
-import { createApp } from '../../../src/ui/store/createApp.ts';
-import { AppContext } from '../../../src/ui/store/useStore.ts';
 import { plainWheel } from '../../spokes/plainWheel.ts';
 import { SIMULATED, simulatedRound } from '../../spokes/simulatedRound.ts';
-import { EMPTY_SHELF, simulatedPorts } from '../store/simulatedPorts.ts';
+import { showScreen } from './showScreen.tsx';
 
 const N_PER_KGF = 9.80665;
 /** Invented: a gauge that reads 3 % and half a kgf high, each spoke twice, with a scatter of its own. */
@@ -107,13 +105,7 @@ describe('what the report prints of two methods', () => {
     if (!round) throw new RangeError('a round');
     const { readings } = readRound(wheel, round, rememberPrepared(prepareMember));
     stored = JSON.parse(writeReadings('a test', round.id, readings)) as Stored;
-    const app = createApp(simulatedPorts().ports, EMPTY_SHELF);
-    app.actions.saveWheel(wheel);
-    render(
-      <AppContext.Provider value={app}>
-        <Report wheel={wheel} />
-      </AppContext.Provider>,
-    );
+    showScreen(wheel, Report);
     await screen.findByRole('region', { name: 'Left side' }, { timeout: 60_000 });
   }, 90_000);
   afterAll(cleanup);

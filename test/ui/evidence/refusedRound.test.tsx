@@ -1,5 +1,5 @@
 // @vitest-environment happy-dom
-import { cleanup, render, screen } from '@testing-library/preact';
+import { cleanup, screen } from '@testing-library/preact';
 import { afterEach, describe, expect, it } from 'vitest';
 import { remeasure } from '../../../src/desk/remeasure.ts';
 import { prepareMember } from '../../../src/physics/prepareMember.ts';
@@ -17,12 +17,10 @@ import { readWheelFile, writeWheelFile } from '../../../src/spokes/wheelFile.ts'
 import Compare from '../../../src/ui/screens/evidence/Compare.tsx';
 import Report from '../../../src/ui/screens/evidence/Report.tsx';
 import Judge from '../../../src/ui/screens/Judge.tsx';
-import { createApp } from '../../../src/ui/store/createApp.ts';
-import { AppContext } from '../../../src/ui/store/useStore.ts';
 import { hertz } from '../../../src/units.ts';
 import { plainWheel } from '../../spokes/plainWheel.ts';
 import { SIMULATED, simulatedRound } from '../../spokes/simulatedRound.ts';
-import { EMPTY_SHELF, simulatedPorts } from '../store/simulatedPorts.ts';
+import { showScreen } from './showScreen.tsx';
 
 const gauge: Gauge = {
   id: 'g',
@@ -59,22 +57,13 @@ const CASES = [
 ] as const;
 
 afterEach(cleanup);
-const show = (wheel: Wheel, Screen: typeof Report) => {
-  const app = createApp(simulatedPorts().ports, EMPTY_SHELF);
-  app.actions.saveWheel(wheel);
-  render(
-    <AppContext.Provider value={app}>
-      <Screen wheel={wheel} />
-    </AppContext.Provider>,
-  );
-};
 const words = () => document.body.textContent?.replaceAll('\u00a0', ' ') ?? '';
 
 describe.each(CASES)('a round %s', (_, round, reason, counted, refused) => {
   const wheel: Wheel = { ...bare, rounds: [round] };
 
   it('is compared with no gauge: that is said once, with what to do, and nothing is calibrated by it', async () => {
-    show(wheel, Compare);
+    showScreen(wheel, Compare);
     await screen.findByText(/gave no spoke a tension, so there is nothing to compare/);
     for (const side of ['left', 'right'])
       expect(words()).toContain(`The ${side} side has fewer than three spokes with both readings`);
@@ -83,7 +72,7 @@ describe.each(CASES)('a round %s', (_, round, reason, counted, refused) => {
   });
 
   it('is reported as what it is, spoke by spoke, with its gauge readings', async () => {
-    show(wheel, Report);
+    showScreen(wheel, Report);
     await screen.findByText(/gave no spoke a tension, so there is nothing to compare/);
     expect(words()).toMatch(counted);
     expect(words()).toContain('0 spokes with a tension');
@@ -92,7 +81,7 @@ describe.each(CASES)('a round %s', (_, round, reason, counted, refused) => {
   });
 
   it('is judged without a figure, and its cautions stay', async () => {
-    show(wheel, Judge);
+    showScreen(wheel, Judge);
     await screen.findByText(/No spoke has a figure yet/);
     expect(words()).toContain('never clears a wheel to ride');
     expect(words()).not.toMatch(/NaN|Infinity|undefined/);

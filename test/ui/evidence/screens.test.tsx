@@ -10,6 +10,7 @@ import { createApp } from '../../../src/ui/store/createApp.ts';
 import { demoWheel } from '../../../src/ui/store/demoWheels.ts';
 import { AppContext } from '../../../src/ui/store/useStore.ts';
 import { EMPTY_SHELF, simulatedPorts } from '../store/simulatedPorts.ts';
+import { showScreen } from './showScreen.tsx';
 
 afterEach(cleanup);
 
@@ -35,21 +36,11 @@ const evenness = (): Wheel => {
   return read.wheel;
 };
 
-const show = (wheel: Wheel, Screen: typeof Report | typeof Compare) => {
-  const app = createApp(simulatedPorts().ports, EMPTY_SHELF);
-  app.actions.saveWheel(wheel);
-  render(
-    <AppContext.Provider value={app}>
-      <Screen wheel={wheel} />
-    </AppContext.Provider>,
-  );
-  return app;
-};
 const words = () => document.body.textContent ?? '';
 
 describe('a wheel of which only the sides are known', () => {
   it('has a report without a single tension, and it says so', async () => {
-    show(evenness(), Report);
+    showScreen(evenness(), Report);
     await screen.findByText(/no tension is computed or implied/);
     expect(document.querySelectorAll('.spoke-rows tbody tr')).toHaveLength(8);
     const table = document.querySelector('.spoke-rows')?.textContent ?? '';
@@ -68,7 +59,7 @@ describe('a wheel of which only the sides are known', () => {
       id: day,
       startedAt: `${day}T08:00:00.000Z`,
     }));
-    show({ ...wheel, rounds }, Report);
+    showScreen({ ...wheel, rounds }, Report);
     fireEvent.change(await screen.findByLabelText('Before and after, against'), { target: { value: '2026-01-01' } });
     await screen.findByText(/no change in tension can be told/);
     expect(words()).not.toContain('No spoke changed');
@@ -86,14 +77,14 @@ describe('a wheel of which only the sides are known', () => {
       },
       { ...round, id: 'later', startedAt: '2026-01-02T08:00:00.000Z', state: { tyre: 'off' } as const },
     ];
-    show({ ...wheel, rounds: [earlier, later] }, Report);
+    showScreen({ ...wheel, rounds: [earlier, later] }, Report);
     fireEvent.change(await screen.findByLabelText('Before and after, against'), { target: { value: 'earlier' } });
     await screen.findByText(/^Before, the wheel stood otherwise \(tyre on, 6 bar/);
     expect(words()).toContain('cannot be compared in tension');
     expect(words()).not.toContain('Rings:');
   });
   it('cannot be compared with a gauge, and Compare says what is missing', () => {
-    show(evenness(), Compare);
+    showScreen(evenness(), Compare);
     expect(words()).toContain('the ear gives no tension that a gauge could be compared with');
   });
 });
@@ -103,7 +94,7 @@ describe('before anything was heard', () => {
     ['report', Report, 'nothing to report'],
     ['comparison', Compare, 'needs a round by ear first'],
   ] as const)('the %s says so and leads to listening', (_, Screen, sentence) => {
-    show(demoWheel('steelRear').wheel, Screen);
+    showScreen(demoWheel('steelRear').wheel, Screen);
     expect(words()).toContain(sentence);
     expect(screen.getByText('Listen').getAttribute('href')).toContain('/listen');
   });

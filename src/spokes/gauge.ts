@@ -1,6 +1,7 @@
 import type { TensionUnit } from '../units.ts';
 import type { GaugeChart } from './gaugeChart.ts';
-import type { Side, WheelState } from './wheel.ts';
+import type { Side } from './side.ts';
+import type { WheelState } from './wheelState.ts';
 
 /** A second instrument that was put on this wheel, with what it read. */
 export interface Gauge {

@@ -5,6 +5,11 @@
 import type { CaptureSettings, HeardFlag, How, Hypothesis, Tone } from '../contract.ts';
 import type { TensionUnit } from '../units.ts';
 import type { Gauge } from './gauge.ts';
+import type { Side } from './side.ts';
+import type { WheelState } from './wheelState.ts';
+
+export type { Side } from './side.ts';
+export type { WheelState } from './wheelState.ts';
 
 export const WHEEL_FORMAT = 'ringtrue-wheel';
 export const WHEEL_VERSION = 1;
@@ -37,8 +42,6 @@ export interface Wheel {
   readonly gauges?: readonly Gauge[];
   readonly rounds: readonly Round[];
 }
-
-export type Side = 'left' | 'right';
 
 /** Three ways to say where the spokes are; `expandLayout.ts` makes a list of laid spokes of each. */
 export type Layout = LacedLayout | ListedLayout | EvennessLayout;
@@ -174,12 +177,6 @@ export interface Limits {
   readonly source: string;
   /** State for which they hold. */
   readonly state: WheelState;
-}
-
-export interface WheelState {
-  readonly tyre: 'off' | 'on' | 'unknown';
-  readonly pressureBar?: number;
-  readonly temperatureC?: number;
 }
 
 /** A spoke by dimension and material, hub end first. */

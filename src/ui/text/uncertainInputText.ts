@@ -1,4 +1,5 @@
 import type { UncertainInput } from '../../contract.ts';
+import type { Wheel } from '../../spokes/wheel.ts';
 
 /** What the uncertainty of a tension comes from, and what would narrow it. */
 export const UNCERTAIN_INPUT_TEXT: Readonly<
@@ -20,7 +21,7 @@ export const UNCERTAIN_INPUT_TEXT: Readonly<
   sections: {
     name: 'where butts or metal ends begin and end',
     narrow:
-      'Measure the spoke’s ends and the nipple, as far as they are seen, with a ruler; enter them under “Spokes”.',
+      'Measure the spoke’s ends and the nipple, as far as they are seen, with a ruler; enter them under “Spokes”, and how sure they are under “How sure the figures are”.',
   },
   stiffness: { name: 'the spoke’s bending stiffness', narrow: 'Measure the diameter with a micrometer.' },
   hubEnd: {
@@ -38,3 +39,9 @@ export const UNCERTAIN_INPUT_TEXT: Readonly<
   model: { name: 'the model itself', narrow: 'Enter one spoke whose tension you know under “Known tensions”.' },
   calibration: { name: 'the calibration load', narrow: 'Calibrate again with a better known load.' },
 };
+
+/** What would narrow the ± that comes from an input, on this wheel: a spoke that was weighed is not to be weighed again, it is its head that is open. */
+export function narrowText(input: UncertainInput, { kinds, sides }: Pick<Wheel, 'kinds' | 'sides'>): string {
+  const weighed = sides && [sides.left, sides.right].every(({ kindId }) => kinds[kindId]?.weighed !== undefined);
+  return UNCERTAIN_INPUT_TEXT[input === 'mass' && weighed ? 'rimEnd' : input].narrow;
+}

@@ -5,7 +5,7 @@ import type { Round, Wheel } from '../../../spokes/wheel.ts';
 import { routeHref } from '../../parts/route.ts';
 import { goTo } from '../../parts/useRoute.ts';
 import { useActions } from '../../store/useStore.ts';
-import { UNCERTAIN_INPUT_TEXT } from '../../text/uncertainInputText.ts';
+import { narrowText, UNCERTAIN_INPUT_TEXT } from '../../text/uncertainInputText.ts';
 import type { Judgement } from './judgementOf.ts';
 import { turnAdvice } from './turnAdvice.ts';
 
@@ -52,7 +52,7 @@ export function NextSteps({ wheel, round, judgement }: Props) {
       )}
       <HearAgain wheel={wheel} round={round} judgement={judgement} />
       <NoLimit wheel={wheel} judgement={judgement} />
-      <Narrow judgement={judgement} />
+      <Narrow wheel={wheel} judgement={judgement} />
       <NextRound wheel={wheel} round={round} />
     </section>
   );
@@ -104,9 +104,9 @@ function NoLimit({ wheel, judgement }: Omit<Props, 'round'>) {
   );
 }
 
-function Narrow({ judgement }: { readonly judgement: Judgement }) {
+function Narrow({ wheel, judgement }: Omit<Props, 'round'>) {
   const open = judgement.judged.next.narrow.filter((step) => step.remedy !== 'none');
-  const alike = (step: Steps['narrow'][number]) => UNCERTAIN_INPUT_TEXT[step.input].narrow;
+  const alike = (step: Steps['narrow'][number]) => narrowText(step.input, wheel);
   // Several causes may have one remedy: it is said once, with the weightiest.
   const narrow = open.filter((step, i) => open.findIndex((one) => alike(one) === alike(step)) === i).slice(0, 3);
   if (judgement.kind === 'evenness' || narrow.length === 0) return null;

@@ -2,7 +2,7 @@ import { looksLikeZip } from './readZip.ts';
 
 /**
  * Bytes of a plain file of wheels. A round of 64 plucks takes 0.2 MB with four tones each, 0.4 MB with eight and 1 MB with sixteen, so
- * that this is some 60 to 400 rounds: a lower cap would refuse a workshop's own backup.
+ * that this is some 60 to 400 rounds, and twice as many in a backup, which is not indented: a lower cap would refuse a workshop's own.
  */
 export const LARGEST_PLAIN = 64_000_000;
 /** Of an archive, whose recordings take most: some 50 kB a pluck. */

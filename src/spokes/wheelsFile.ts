@@ -12,9 +12,10 @@ export type WheelsRead =
   | { readonly ok: true; readonly wheels: readonly Extract<WheelRead, { ok: true }>[] }
   | { readonly ok: false; readonly problems: readonly WheelProblem[] };
 
+/** Written without indentation: that takes more than half of a backup, which must stay small enough to be read again. */
 export function writeWheels(wheels: readonly Wheel[]): string {
   const files = wheels.map((wheel) => JSON.parse(writeWheelFile(wheel)) as unknown);
-  return `${JSON.stringify({ format: WHEELS_FORMAT, version: WHEELS_VERSION, wheels: files }, undefined, 2)}\n`;
+  return `${JSON.stringify({ format: WHEELS_FORMAT, version: WHEELS_VERSION, wheels: files })}\n`;
 }
 
 /**

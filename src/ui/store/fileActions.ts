@@ -57,7 +57,11 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
       if (wheel) await hand(`${fileNameOf(wheel.name)}.json`, JSON_TYPE, writeWheelFile(wheel));
     },
     exportEverything: async () => {
-      const done = await hand(`wheels-${day()}.json`, JSON_TYPE, writeWheels(get().wheels.list));
+      const text = writeWheels(get().wheels.list);
+      // What could not be read again is no backup.
+      const large = tooLarge(new Uint8Array(4), text.length);
+      if (large) return say('backupTooLarge', large.has);
+      const done = await hand(`wheels-${day()}.json`, JSON_TYPE, text);
       if (done) set({ preferences: { ...get().preferences, lastBackupAt: ports.clock.now() } });
     },
     shareFile: async (name, type, content) => {

@@ -55,6 +55,7 @@ export type FileProblem =
   | 'fileEmpty'
   | 'fileUnreadable'
   | 'fileTooLarge'
+  | 'backupTooLarge'
   | 'fileSpokesUnknown' // kept, count for nothing
   | 'fileFieldsUnknown' // passed over; the rest is taken
   | 'shareFailed';

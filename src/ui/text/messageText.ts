@@ -134,6 +134,10 @@ const MESSAGES: Readonly<Record<MessageCode, Say>> = {
     sentence: `${name || 'The file'} could not be opened.`,
     next: 'Choose another file; sound is read from WAV and from what this browser can play.',
   }),
+  backupTooLarge: (size) => ({
+    sentence: `All wheels together make a file of ${size || 'more than 64 MB'}, larger than one that can be read again.`,
+    next: 'Export the wheels one by one.',
+  }),
   fileTooLarge: (what) => ({
     sentence: `${what || 'The file is larger than any that is read'}. Nothing was taken from it.`,
     next: 'Choose the file of one wheel, or one that was exported here.',

@@ -26,6 +26,7 @@ const MESSAGES: readonly MessageCode[] = [
   'storageUnreadable',
   'fileNewer',
   'fileTooLarge',
+  'backupTooLarge',
   'fileFieldsUnknown',
   'fileSpokesUnknown',
   'sound:notWav',

@@ -101,12 +101,12 @@ function plusMinus(label: string): SvgNode {
   ] as const;
   return sheet(
     400,
-    200,
+    212,
     label,
-    line({ x: x(limit), y: 24 }, { x: x(limit), y: 190 }, 'limit'),
-    text({ x: x(limit), y: 18 }, 'maker’s maximum', 'letter', 'middle', LETTER),
+    line({ x: x(limit), y: 36 }, { x: x(limit), y: 202 }, 'limit'),
+    text({ x: x(limit), y: 28 }, 'maker’s maximum', 'letter', 'middle', LETTER),
     ...rows.flatMap((row, i) => {
-      const y = 48 + i * 40;
+      const y = 60 + i * 40;
       const u = 1.3;
       return [
         line({ x: x(row.value - u), y }, { x: x(row.value + u), y }, 'whisker'),

@@ -1,4 +1,4 @@
-import { SAME_PARTIAL_RELATIVE } from './plucksAgree.ts';
+import { nearest, SAME_PARTIAL_RELATIVE } from './plucksAgree.ts';
 import type { Pluck } from './wheel.ts';
 
 /**
@@ -28,15 +28,10 @@ const lowestOf = ({ tones }: Pluck): number => Math.min(...tones.map((tone) => t
 
 /** The mode of the reference's nearest tone, if it is the same partial. */
 function modeNear(frequencyHz: number, { tones }: Pluck, modes: readonly number[]): number | undefined {
-  let nearest: number | undefined;
-  let least: number = SAME_PARTIAL_RELATIVE;
-  for (const [i, tone] of tones.entries()) {
-    const apart = Math.abs(Math.log(tone.frequencyHz / frequencyHz));
-    if (apart > least) continue;
-    least = apart;
-    nearest = modes[i] ?? 0;
-  }
-  return nearest;
+  const mate = nearest(tones, frequencyHz);
+  if (mate === undefined || Math.abs(Math.log(mate.frequencyHz / frequencyHz)) > SAME_PARTIAL_RELATIVE)
+    return undefined;
+  return modes[tones.indexOf(mate)] ?? 0;
 }
 
 /** Counted from the lowest tone within 20 dB of the loudest. */

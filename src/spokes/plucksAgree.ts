@@ -70,7 +70,8 @@ function compareTones(first: Pick<Pluck, 'tones'>, second: Pick<Pluck, 'tones'>)
 /** Ratio of two frequencies, the higher over the lower: orders as |ln| does, at a fraction of its cost. */
 const apart = (a: number, b: number): number => (a > b ? a / b : b / a);
 
-function nearest(tones: Pluck['tones'], frequencyHz: number): Pluck['tones'][number] | undefined {
+/** The tone nearest in ratio, however far. */
+export function nearest(tones: Pluck['tones'], frequencyHz: number): Pluck['tones'][number] | undefined {
   let best: Pluck['tones'][number] | undefined;
   let least = Number.POSITIVE_INFINITY;
   for (const tone of tones) {

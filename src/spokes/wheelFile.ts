@@ -4,7 +4,7 @@ import { LARGEST_PLAIN } from './fileSize.ts';
 import { foreignSpokes } from './foreignSpokes.ts';
 import type { NewId } from './ownIds.ts';
 import { unknownFields } from './unknownFields.ts';
-import { WHEEL_FORMAT, WHEEL_VERSION, type Wheel } from './wheel.ts';
+import { WHEEL_FORMAT, WHEEL_VERSION, type Wheel, type WheelFile } from './wheel.ts';
 import { wheelSchema } from './wheelFileSchema.ts';
 import type { WheelProblem, WheelProblemReason } from './wheelProblem.ts';
 
@@ -73,13 +73,16 @@ export function readWheelFile(json: unknown): WheelRead {
  *
  * @throws RangeError if the wheel could not be read back (a figure that is not a number, for one): nothing unreadable is ever written.
  */
-export function writeWheelFile(wheel: Wheel): string {
+export const writeWheelFile = (wheel: Wheel): string => `${JSON.stringify(wheelFileOf(wheel), undefined, 2)}\n`;
+
+/** The same before it is text. */
+export function wheelFileOf(wheel: Wheel): WheelFile {
   const read = readWheelFile({ format: WHEEL_FORMAT, version: WHEEL_VERSION, wheel });
   if (!read.ok) {
     const [first] = read.problems;
     throw new RangeError(`wheel ${first?.path}: expected ${first?.detail}`);
   }
-  return `${JSON.stringify({ format: WHEEL_FORMAT, version: WHEEL_VERSION, wheel: read.wheel }, undefined, 2)}\n`;
+  return { format: WHEEL_FORMAT, version: WHEEL_VERSION, wheel: read.wheel };
 }
 
 const isRecord = (value: unknown): value is Record<string, unknown> =>

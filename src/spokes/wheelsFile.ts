@@ -1,6 +1,6 @@
 import { ownIds } from './ownIds.ts';
 import type { Wheel } from './wheel.ts';
-import { parseFile, readWheelFile, type WheelRead, writeWheelFile } from './wheelFile.ts';
+import { parseFile, readWheelFile, type WheelRead, wheelFileOf } from './wheelFile.ts';
 import type { WheelProblem } from './wheelProblem.ts';
 
 /** A file that holds every wheel of a device: each in the very form of its own file. */
@@ -14,8 +14,7 @@ export type WheelsRead =
 
 /** Written without indentation: that takes more than half of a backup, which must stay small enough to be read again. */
 export function writeWheels(wheels: readonly Wheel[]): string {
-  const files = wheels.map((wheel) => JSON.parse(writeWheelFile(wheel)) as unknown);
-  return `${JSON.stringify({ format: WHEELS_FORMAT, version: WHEELS_VERSION, wheels: files })}\n`;
+  return `${JSON.stringify({ format: WHEELS_FORMAT, version: WHEELS_VERSION, wheels: wheels.map(wheelFileOf) })}\n`;
 }
 
 /**

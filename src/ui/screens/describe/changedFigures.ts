@@ -1,7 +1,7 @@
 import type { Wheel } from '../../../spokes/wheel.ts';
 import { getAt } from './atPath.ts';
 import * as fields from './fields.ts';
-import { type FigureField, showFigure, type Units, unitOf } from './figureField.ts';
+import { type FigureField, showWithUnit, type Units } from './figureField.ts';
 
 /** One figure of a description that is not the same in two of them, as its field shows it. */
 export interface ChangedFigure {
@@ -79,7 +79,7 @@ export function changedFigures(before: Wheel, after: Wheel, units: Units): reado
   const figures = [...FIGURES, ...weighed(after)].map((field) => ({
     path: field.path,
     label: field.label,
-    show: (value: unknown) => (typeof value === 'number' ? withUnit(value, field, units) : NONE),
+    show: (value: unknown) => (typeof value === 'number' ? showWithUnit(value, field.quantity, units) : NONE),
   }));
   return [...words, ...figures].flatMap(({ path, label, show }) => {
     const [was, is] = [getAt(before, path), getAt(after, path)];
@@ -93,9 +93,6 @@ const kindName = (wheel: Wheel, id: unknown): string => wheel.kinds[`${id}`]?.na
 
 const weighed = (wheel: Wheel): readonly FigureField[] =>
   Object.keys(wheel.kinds).flatMap((id) => [fields.weighedMass(id), fields.weighedLength(id)]);
-
-const withUnit = (value: number, { quantity }: FigureField, units: Units): string =>
-  [showFigure(value, quantity, units), unitOf(quantity, units)].filter((part) => part !== '').join(' ');
 
 /** More than these are counted only: a message is read on a phone. */
 const MOST_TOLD = 4;

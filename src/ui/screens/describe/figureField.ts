@@ -85,6 +85,10 @@ export function showFigure(value: number, quantity: Quantity, units: Units): str
   return String(Number(figure.toFixed(digits)));
 }
 
+/** The same with its unit, where it has one. */
+export const showWithUnit = (value: number, quantity: Quantity, units: Units): string =>
+  `${showFigure(value, quantity, units)} ${unitOf(quantity, units)}`.trim();
+
 export type FigureRead =
   | { readonly ok: true; readonly value: number | undefined }
   | { readonly ok: false; readonly wrong: string };

@@ -5,7 +5,7 @@ import { mergeEdit } from '../../store/mergeEdits.ts';
 import { useActions, useStore } from '../../store/useStore.ts';
 import { getAt, setAt } from './atPath.ts';
 import { checkDescription, type DescriptionCheck, wrongAt } from './checkDescription.ts';
-import { type FigureField, readFigure, showFigure, type Units, unitOf } from './figureField.ts';
+import { type FigureField, readFigure, showFigure, showWithUnit, type Units } from './figureField.ts';
 
 /** Holds the description as far as it could be read; every other key is a path with what was typed there. */
 const WHEEL_KEY = '@wheel';
@@ -79,8 +79,7 @@ export function useDescribeForm(form: string, saved: Wheel): DescribeForm {
   const savedElsewhere = (field: FigureField): string | undefined => {
     const [there, before, here] = [saved, base, wheel].map((one) => getAt(one, field.path));
     if (there === before || there === here) return undefined;
-    const unit = unitOf(field.quantity, units);
-    return typeof there === 'number' ? `${showFigure(there, field.quantity, units)} ${unit}`.trim() : 'nothing';
+    return typeof there === 'number' ? showWithUnit(there, field.quantity, units) : 'nothing';
   };
   const type = (field: FigureField, typed: string): void => {
     const read = readFigure(typed, field, units);

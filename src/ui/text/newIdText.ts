@@ -12,5 +12,8 @@ const MANY: Readonly<Record<NewId['what'], string>> = {
 export function newIdText({ what, was, now, wheelName }: NewId & { readonly wheelName: string }): string {
   const which = what === 'wheel' ? `the second, “${wheelName}”,` : 'the second';
   const where = what === 'wheel' ? 'Two' : `In “${wheelName}” two`;
-  return `${where} ${MANY[what]} that are not the same have the id “${was}”: both are kept, ${which} as “${now}”.`;
+  const kept = `${where} ${MANY[what]} that are not the same have the id “${was}”: both are kept, ${which} as “${now}”.`;
+  return what === 'calibration'
+    ? `${kept} Both count in every reading: remove the wrong one under Known tensions.`
+    : kept;
 }

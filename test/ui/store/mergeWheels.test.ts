@@ -4,6 +4,7 @@ import type { Round, Wheel } from '../../../src/spokes/wheel.ts';
 import { readWheelFile } from '../../../src/spokes/wheelFile.ts';
 import { demoWheel } from '../../../src/ui/store/demoWheels.ts';
 import { mergeWheels } from '../../../src/ui/store/mergeWheels.ts';
+import { newIdText } from '../../../src/ui/text/newIdText.ts';
 import { plainWheel } from '../../spokes/plainWheel.ts';
 
 const round = (id: string, skipped: readonly number[] = []): Round => ({
@@ -23,6 +24,10 @@ const wheel = (id: string, changedAt: string, rounds: readonly Round[], name = i
   changedAt,
   rounds,
 });
+
+const nothing = (): never => {
+  throw new RangeError('nothing was said');
+};
 
 describe('importing merges by id and never deletes', () => {
   const here = [wheel('a', '2026-02-01T00:00:00.000Z', [round('1'), round('2')], 'mine')];
@@ -116,6 +121,58 @@ describe('importing merges by id and never deletes', () => {
     const values = (list: readonly Wheel[]) => list[0]?.gauges?.[0]?.rounds.map(({ readings }) => readings[0]?.values);
     expect(values(mergeWheels([gauged(900)], [gauged(910)]).list)).toEqual([[900], [910]]);
     expect(values(mergeWheels([gauged(900)], [gauged(900, 905)]).list)).toEqual([[900, 905]]);
+  });
+  it('keeps two known tensions of one id that differ both, and says that both count; the same again changes nothing', () => {
+    const known = (loadN: number): Wheel => ({
+      ...wheel('a', '2026', []),
+      calibrations: [{ id: 'k', kind: 'inWheel', spoke: 1, loadN, uLoadN: 10, method: 'load cell' }],
+    });
+    const { list, preview } = mergeWheels([known(1000)], [known(1100)]);
+    expect(list[0]?.calibrations.map(({ loadN }) => loadN)).toEqual([1000, 1100]);
+    expect(preview.newIds).toMatchObject([{ what: 'calibration', was: 'k' }]);
+    expect(newIdText(preview.newIds[0] ?? nothing())).toContain('Both count in every reading: remove the wrong one');
+    expect(mergeWheels(list, [known(1100)]).list[0]).toBe(list[0]);
+    const back = mergeWheels([known(1100)], list).list;
+    expect(back[0]?.calibrations.map(({ loadN }) => loadN)).toEqual([1100, 1000]);
+    expect(mergeWheels(list, back).list[0]).toBe(list[0]);
+  });
+  it('keeps a gauge that reads in another unit apart, so that its readings stay what they were', () => {
+    const gauged = (unit: 'N' | 'kgf', ...values: readonly number[]): Wheel => ({
+      ...wheel('a', '2026', []),
+      gauges: [
+        {
+          id: 'g',
+          name: 'Gauge',
+          scale: 'direct',
+          unit,
+          rounds: values.map((value, i) => ({
+            id: `r-${i}`,
+            at: '2026',
+            state: { tyre: 'off' },
+            readings: [{ spoke: 1, values: [value] }],
+          })),
+        },
+      ],
+    });
+    const read = (list: readonly Wheel[]) =>
+      list[0]?.gauges?.map(({ unit, rounds }) => [unit, ...rounds.map(({ readings }) => readings[0]?.values[0])]);
+    const { list, preview } = mergeWheels([gauged('kgf', 100)], [gauged('N', 1010)]);
+    expect(read(list)).toEqual([
+      ['kgf', 100],
+      ['N', 1010],
+    ]);
+    expect(preview.newIds).toMatchObject([{ what: 'gauge', was: 'g' }]);
+    // The same file with one round more joins the gauge that it was kept as.
+    expect(read(mergeWheels(list, [gauged('N', 1010, 1020)]).list)).toEqual([
+      ['kgf', 100],
+      ['N', 1010, 1020],
+    ]);
+    const back = mergeWheels([gauged('N', 1010)], list).list;
+    expect(read(back)).toEqual([
+      ['N', 1010],
+      ['kgf', 100],
+    ]);
+    expect(mergeWheels(list, back).list[0]).toBe(list[0]);
   });
   it('keeps what two files written by hand without ids each hold, and the same file twice once', () => {
     const { layout, sides } = plainWheel();

@@ -1,5 +1,6 @@
 import { crc32 } from './crc32.ts';
 import { decodeText } from './decodeText.ts';
+import { LARGEST_ARCHIVE, LARGEST_FILE } from './largestFile.ts';
 
 /** One file of an archive. */
 export interface ZipEntry {
@@ -28,10 +29,6 @@ const ENCRYPTED = 0x0001;
 const STORED = 0;
 const DEFLATED = 8;
 const MOST_ENTRIES = 20_000;
-/** Together, unpacked: a small file must not unfold into a device's whole memory. */
-const MOST_BYTES = 1024 ** 3;
-/** Of one file: the longest wheel, or a recording of five minutes at 96 kHz. */
-const MOST_OF_ONE = 64 * 1024 ** 2;
 
 /** Every archive begins so, unless it is empty. */
 export const looksLikeZip = (bytes: Uint8Array): boolean =>
@@ -73,9 +70,10 @@ export async function readZip(
     const name = nameOf(bytes.subarray(at + 46, at + 46 + nameLength));
     at += 46 + nameLength + extra;
     if (name.endsWith('/')) continue;
-    if (unpacked > MOST_OF_ONE) return { ok: false, reason: 'tooMany', detail: `${name}, ${unpacked}` };
+    if (unpacked > LARGEST_FILE) return { ok: false, reason: 'tooMany', detail: `${name}, ${unpacked}` };
     total += unpacked;
-    if (total > MOST_BYTES) return { ok: false, reason: 'tooMany', detail: `${total}` };
+    // A small file must not unfold into a device's whole memory.
+    if (total > LARGEST_ARCHIVE) return { ok: false, reason: 'tooMany', detail: `${total}` };
     if ((flags & ENCRYPTED) !== 0 || (method !== STORED && method !== DEFLATED))
       return { ok: false, reason: 'packed', detail: name };
     if (offset + 30 > bytes.length || view.getUint32(offset, true) !== LOCAL_HEADER)

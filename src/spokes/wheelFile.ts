@@ -1,7 +1,7 @@
 import * as v from 'valibot';
 import { completeWheel } from './completeWheel.ts';
-import { LARGEST_PLAIN } from './fileSize.ts';
 import { foreignSpokes } from './foreignSpokes.ts';
+import { LARGEST_FILE } from './largestFile.ts';
 import type { NewId } from './ownIds.ts';
 import { unknownFields } from './unknownFields.ts';
 import { WHEEL_FORMAT, WHEEL_VERSION, type Wheel, type WheelFile } from './wheel.ts';
@@ -22,7 +22,7 @@ type Refused = { readonly ok: false; readonly problems: readonly WheelProblem[] 
 
 /** A file's text as JSON, a byte order mark in front or not. */
 export function parseFile(text: string): { readonly ok: true; readonly json: unknown } | Refused {
-  if (text.length > LARGEST_PLAIN) return refused('', 'tooBig', `${text.length} > ${LARGEST_PLAIN}`);
+  if (text.length > LARGEST_FILE) return refused('', 'tooBig', `${text.length} > ${LARGEST_FILE}`);
   try {
     return { ok: true, json: JSON.parse(text.replace(/^\uFEFF/, '')) };
   } catch (error) {

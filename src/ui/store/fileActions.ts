@@ -1,5 +1,6 @@
 import { decodeText } from '../../spokes/decodeText.ts';
-import { inMegabytes, LARGEST_PLAIN, tooLarge } from '../../spokes/fileSize.ts';
+import { inMegabytes, tooLarge } from '../../spokes/fileSize.ts';
+import { LARGEST_FILE } from '../../spokes/largestFile.ts';
 import { wheelEntryOf } from '../../spokes/readArchive.ts';
 import type { Wheel } from '../../spokes/wheel.ts';
 import { writeWheelFile } from '../../spokes/wheelFile.ts';
@@ -59,7 +60,7 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
     exportEverything: async () => {
       const text = writeWheels(get().wheels.list);
       // What could not be read again is no backup.
-      if (text.length > LARGEST_PLAIN) return say('backupTooLarge', inMegabytes(text.length));
+      if (text.length > LARGEST_FILE) return say('backupTooLarge', inMegabytes(text.length));
       const done = await hand(`wheels-${day()}.json`, JSON_TYPE, text);
       if (done) set({ preferences: { ...get().preferences, lastBackupAt: ports.clock.now() } });
     },

@@ -1,6 +1,7 @@
 import type { TensionUnit } from '../units.ts';
 import { FORCE_BEHIND, FORCE_WORDS } from './figureCell.ts';
 import { parseFigure } from './parseFigure.ts';
+import { besideReadings } from './readingColumns.ts';
 import { readTable, type TableProblem } from './readTable.ts';
 import { sideIn } from './sideIn.ts';
 import type { Side } from './wheel.ts';
@@ -39,6 +40,8 @@ export interface GaugeReadings {
   readonly unit?: TensionUnit;
   /** Whether its lines name their spokes. */
   readonly numbered: boolean;
+  /** Heads of columns that hold no readings: not read, and said. */
+  readonly unread: readonly string[];
   /** Spokes of the wheel without a reading: allowed, and said. */
   readonly missing: readonly number[];
 }
@@ -58,7 +61,7 @@ const unitIn = (text: string): TensionUnit | undefined => UNITS.find(([pattern])
  * order of the places.
  *
  * A first column is taken for spoke numbers if all its figures are whole numbers of this wheel, none twice, and there is a second
- * column. Units may stand in the head or behind the figures, but only one of them. A cell that names a side must name the spoke's own.
+ * column. Columns that the head calls something else, such as a mean, are left out. Units may stand in the head or behind the figures, but only one of them. A cell that names a side must name the spoke's own.
  *
  * @param spokeCount Of the wheel.
  * @param order Places in the order in which readings without a number are given; default 1, 2, 3 …
@@ -76,13 +79,15 @@ export function gaugeReadings(
   const note = (unit: TensionUnit | undefined, line: number) => {
     if (unit !== undefined && !units.has(unit)) units.set(unit, line);
   };
-  if (table.head) note(unitIn(table.head.cells.join(' ')), table.head.line);
+  const head = table.head?.cells ?? [];
+  const beside = besideReadings(head);
+  if (table.head) note(unitIn(head.filter((_, i) => !beside.has(i)).join(' ')), table.head.line);
   const rows = table.rows.map(({ line, cells }) => {
     const figures: number[] = [];
     let written = 0;
     let side: Side | undefined;
-    for (const cell of cells) {
-      if (cell === '') continue;
+    for (const [i, cell] of cells.entries()) {
+      if (cell === '' || beside.has(i)) continue;
       const named = /\d/.test(cell) ? undefined : sideIn(cell);
       if (named?.rest === '') {
         side = named.side;
@@ -144,6 +149,7 @@ export function gaugeReadings(
     problems: problems.toSorted((a, b) => a.line - b.line),
     ...(unit === undefined ? {} : { unit }),
     numbered,
+    unread: head.filter((_, i) => beside.has(i)),
     missing: Array.from({ length: spokeCount }, (_, i) => i + 1).filter((spoke) => !seen.has(spoke)),
   };
 }

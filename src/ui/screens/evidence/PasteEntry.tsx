@@ -61,6 +61,7 @@ export function PasteEntry({ gauge, order, sides, onTake }: Props) {
               ? 'No spoke is missing.'
               : `Without a reading: ${read.missing.slice(0, 20).join(', ')}${read.missing.length > 20 ? ' …' : ''}.`}
           </p>
+          {read.unread.length > 0 && <p>Not read, for no readings stand there: {read.unread.join('; ')}.</p>}
           {!read.numbered && read.missing.length > 0 && (
             <p>
               The lines name no spokes, so those missing are taken to be the last of the round. If one was left out in

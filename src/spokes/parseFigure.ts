@@ -1,16 +1,15 @@
+import { plainFigures } from './plainFigures.ts';
+
 /** How a table writes its figures. */
 export type DecimalSign = ',' | '.';
 
 /**
- * Reads one figure with the given decimal sign: blanks, apostrophes, no-break spaces and, between threes of digits, the other sign may group its digits.
+ * Reads one figure with the given decimal sign: digits of any usual script, see `plainFigures`; blanks, apostrophes and, between threes of digits, the other sign may group its digits.
  *
  * @returns undefined where it is no figure.
  */
 export function parseFigure(raw: string, decimal: DecimalSign): number | undefined {
-  const text = raw
-    .trim()
-    .replace(/[\s\u00a0\u202f'’]/g, '')
-    .replace('−', '-');
+  const text = plainFigures(raw).replace(/[\s'’]/g, '');
   const pattern = decimal === ',' ? /^[+-]?(\d+(,\d*)?|,\d+)$/ : /^[+-]?(\d+(\.\d*)?|\.\d+)$/;
   const grouped = decimal === ',' ? /^[+-]?[1-9]\d{0,2}(\.\d{3})+(,\d*)?$/ : /^[+-]?[1-9]\d{0,2}(,\d{3})+(\.\d*)?$/;
   const plain = grouped.test(text) ? text.replaceAll(decimal === ',' ? '.' : ',', '') : text;

@@ -1,5 +1,6 @@
 import { figureCell, UNIT_WORDS } from './figureCell.ts';
 import { type DecimalSign, parseFigure } from './parseFigure.ts';
+import { plainFigures } from './plainFigures.ts';
 
 export interface TableProblem {
   /** From 1, as in the text; 0 for the whole. */
@@ -42,8 +43,7 @@ export function readTable(text: string): Table {
     return { ...none, problems: [{ line: 0, reason: 'tooLong', detail: `${text.length} > ${LONGEST}` }] };
   const control = [...text.slice(0, 10_000)].findIndex((c) => c === '\u0000' || c === '\uFFFD');
   if (control >= 0) return { ...none, problems: [{ line: 0, reason: 'notText', detail: `@ ${control}` }] };
-  const lines = text
-    .replace(/^\uFEFF/, '')
+  const lines = plainFigures(text)
     .split(/\r\n|\n|\r/)
     .map((content, i) => ({ line: i + 1, content }))
     .filter(({ content }) => content.trim() !== '' && !RULE.test(content) && !/^\s*#(?!\s*[,;\t])/.test(content));

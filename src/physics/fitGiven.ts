@@ -28,10 +28,10 @@ export const fitGiven = (spoke: FitSpoke, taught: readonly TaughtNode[]): GivenF
   const total = taught.reduce((sum, { weight }) => sum + weight, 0);
   const work = workspaceOf(spoke);
   let start = spoke.lnT;
-  const solved = taught.map((node) => {
+  const solved = taught.map((node): SolvedGiven => {
     const at = solve(spoke, node, start, work);
     start = at.lnT;
-    return { ...at, lnWeight: at.lnEvidence + Math.log(node.weight / total) };
+    return { ...at, node, lnWeight: at.lnEvidence + Math.log(node.weight / total) };
   });
   const best = solved.reduce((a, b) => (b.lnWeight > a.lnWeight ? b : a));
   let sum = 0;
@@ -48,16 +48,28 @@ export const fitGiven = (spoke: FitSpoke, taught: readonly TaughtNode[]): GivenF
     lnEvidence: best.lnWeight + Math.log(sum),
     lnT,
     variance: Math.max(second / sum - lnT * lnT, 1e-10),
-    residuals: best.residuals,
+    residuals: ownNoise(spoke.lines, best, work),
   };
 };
 
-const solve = (spoke: FitSpoke, { node, errors, covariance }: TaughtNode, start: number, work: Workspace): GivenFit => {
+/** One taught node's answer. */
+interface GivenAt {
+  readonly lnEvidence: number;
+  readonly lnT: number;
+  readonly variance: number;
+}
+interface SolvedGiven extends GivenAt {
+  readonly node: TaughtNode;
+  readonly lnWeight: number;
+}
+
+const solve = (spoke: FitSpoke, taught: TaughtNode, start: number, work: Workspace): GivenAt => {
   const n = spoke.lines.length;
   const { V, J, r, a, b, step } = work;
+  gather(taught.covariance, work);
   let lnT = start;
   for (let pass = 0; ; pass++) {
-    prepare(spoke.lines, node, lnT, errors, covariance, work);
+    prepare(spoke.lines, taught, lnT, work);
     const lnDeterminant = choleskyInPlace(V, n);
     a.set(J);
     solveCholeskyInPlace(V, a, n);
@@ -65,31 +77,27 @@ const solve = (spoke: FitSpoke, { node, errors, covariance }: TaughtNode, start:
     solveCholeskyInPlace(V, b, n);
     stepTension(spoke, lnT, J, r, a, b, lnDeterminant, step);
     const { shift, information, lnEvidence } = step;
-    if (Math.abs(shift) < LINEAR || pass === MOST_PASSES) {
-      const residuals = ownNoise(spoke.lines, V, r, J, shift);
-      return { lnEvidence, lnT: lnT + shift, variance: 1 / information, residuals };
-    }
+    if (Math.abs(shift) < LINEAR || pass === MOST_PASSES)
+      return { lnEvidence, lnT: lnT + shift, variance: 1 / information };
     lnT += shift;
   }
 };
 
-/** Posterior mean of each line's own noise: σ²·V⁻¹·(r − J·shift). */
-const ownNoise = (
-  lines: readonly FitLine[],
-  factor: Float64Array,
-  r: Float64Array,
-  J: Float64Array,
-  shift: number,
-): Float64Array => {
-  const x = r.map((value, l) => value - (J[l] as number) * shift);
-  solveCholeskyInPlace(factor, x, lines.length);
-  return x.map((value, l) => value * (lines[l] as FitLine).sigma ** 2);
+/** Posterior mean of each line's own noise at a node's answer: σ²·V⁻¹·r. */
+const ownNoise = (lines: readonly FitLine[], { node, lnT }: SolvedGiven, work: Workspace): Float64Array => {
+  gather(node.covariance, work);
+  prepare(lines, node, lnT, work);
+  choleskyInPlace(work.V, lines.length);
+  solveCholeskyInPlace(work.V, work.r, lines.length);
+  return work.r.map((value, l) => value * (lines[l] as FitLine).sigma ** 2);
 };
 
 /** Arrays of one fit, used again at every node. */
 interface Workspace {
-  /** The shared errors that move any of the lines; the rows of S and `spread` hold these alone. */
+  /** The shared errors that move any of the lines; C and the rows of S and `spread` hold these alone. */
   readonly active: readonly number[];
+  /** Their covariance at the node, with the scatter of both ends from spoke to spoke. */
+  readonly C: Float64Array;
   readonly V: Float64Array;
   readonly S: Float64Array;
   readonly spread: Float64Array;
@@ -104,6 +112,7 @@ const workspaceOf = (spoke: FitSpoke): Workspace => {
   const active = activeErrors([spoke], (spoke.lines[0] as FitLine).table);
   return {
     active,
+    C: new Float64Array(active.length ** 2),
     V: new Float64Array(n * n),
     S: new Float64Array(n * active.length),
     spread: new Float64Array(active.length),
@@ -115,42 +124,48 @@ const workspaceOf = (spoke: FitSpoke): Workspace => {
   };
 };
 
+/** Takes the active errors' covariance out of that of all, and adds the scatter of both ends. */
+const gather = (covariance: Float64Array, { active, C }: Workspace): void => {
+  const P = active.length;
+  for (let p = 0; p < P; p++) {
+    const error = active[p] as number;
+    const from = error * SHARED;
+    for (let q = 0; q < P; q++) C[p * P + q] = covariance[from + (active[q] as number)] as number;
+    if (error === HUB || error === RIM) C[p * P + p] = (C[p * P + p] as number) + END_SCATTER ** 2;
+  }
+};
+
 const row = new Float64Array(SHARED);
-/** Residuals and their covariance at a node: own noise, scatter of both ends, and the shared errors' full covariance. */
+/** Residuals and their covariance at a node: own noise, and the gathered covariance of the errors. */
 const prepare = (
   lines: readonly FitLine[],
-  node: number,
+  { node, errors }: TaughtNode,
   lnT: number,
-  errors: Float64Array,
-  covariance: Float64Array,
-  { active, V, S, spread, J, r }: Workspace,
+  { active, C, V, S, spread, J, r }: Workspace,
 ): void => {
   const n = lines.length;
   const P = active.length;
-  lines.forEach((line, l) => {
+  for (let l = 0; l < n; l++) {
+    const line = lines[l] as FitLine;
     V[l * n + l] = readFitLine(line, node, lnT, read, row);
     J[l] = read[LINE.slope] as number;
     let expected = read[LINE.lnF] as number;
-    active.forEach((error, p) => {
+    for (let p = 0; p < P; p++) {
+      const error = active[p] as number;
       const s = row[error] as number;
       S[l * P + p] = s;
       expected += s * (errors[error] as number);
-    });
+    }
     r[l] = line.lnF - expected;
-  });
-  const hub = active.indexOf(HUB);
-  const rim = active.indexOf(RIM);
+  }
   for (let l = 0; l < n; l++) {
     // C·s of this line, then its products with the lines before it.
     spread.fill(0);
     for (let p = 0; p < P; p++) {
       const s = S[l * P + p] as number;
       if (s === 0) continue;
-      const from = (active[p] as number) * SHARED;
-      for (let q = 0; q < P; q++)
-        spread[q] = (spread[q] as number) + s * (covariance[from + (active[q] as number)] as number);
+      for (let q = 0; q < P; q++) spread[q] = (spread[q] as number) + s * (C[p * P + q] as number);
     }
-    for (const end of [hub, rim]) spread[end] = (spread[end] as number) + END_SCATTER ** 2 * (S[l * P + end] as number);
     for (let k = 0; k <= l; k++) {
       let value = l === k ? (V[l * n + l] as number) : 0;
       for (let p = 0; p < P; p++) value += (spread[p] as number) * (S[k * P + p] as number);

@@ -1,7 +1,7 @@
 import type { FitSpoke } from './fitLine.ts';
 import { fitShared } from './fitShared.ts';
 import type { HeardTone } from './heardTones.ts';
-import type { SharedFit } from './mixNodes.ts';
+import type { MixedSpoke, SharedFit } from './mixNodes.ts';
 import type { Normal, SharedPrior } from './sharedErrors.ts';
 import type { SpokeTones } from './spokeTones.ts';
 import type { ToneTable } from './toneTable.ts';
@@ -64,7 +64,7 @@ export const fitJointly = (wheel: readonly Item[], { grid, prior, lnNodePrior }:
 export const fitSoftened = (joint: Joint, options: GroupOptions): Joint => {
   let changed = false;
   const spokes = joint.spokes.map((spoke, i) => {
-    const softened = soften(spoke, (joint.fit.spokes[i] as SharedFit['spokes'][number]).residuals);
+    const softened = soften(spoke, (joint.fit.spokes[i] as MixedSpoke).residuals);
     if (softened !== undefined) changed = true;
     return softened ?? spoke;
   });

@@ -12,9 +12,9 @@ export interface NodeFit {
   z: Float64Array;
   factor: Float64Array;
   lnT: Float64Array;
-  /** Own variance of ln T, its part from the tones alone, and from a known tension. */
+  /** Own variance of ln T; information on it if the ends were known, and the part of it from a known tension. */
   own: Float64Array;
-  tones: Float64Array;
+  pure: Float64Array;
   calibration: Float64Array;
   /** −∂ln T/∂z for each spoke, as wide as there are active errors. */
   lever: Float64Array;
@@ -87,7 +87,7 @@ export const fitNode = (sums: NodeSums, prior: SharedPrior, scatter: number, act
     factor: H,
     lnT,
     own,
-    tones: sums.pure.map((pure) => 1 / pure),
+    pure: sums.pure,
     calibration: sums.calibration,
     lever,
   };

@@ -4,6 +4,7 @@ import type { GroupOptions, Item, Joint } from './fitGroup.ts';
 import type { FitSpoke } from './fitLine.ts';
 import { fitShared } from './fitShared.ts';
 import type { Normal } from './sharedErrors.ts';
+import { shareVariance } from './shareVariance.ts';
 import type { Learned } from './spokeTones.ts';
 
 /** Departures beyond this many standard uncertainties contradict the description. */
@@ -13,7 +14,8 @@ const CONTRADICTION = 3;
 const contradictsKnown = (joint: Joint, options: GroupOptions): boolean => {
   if (joint.spokes.every((spoke) => spoke.known === undefined)) return false;
   const unaided = joint.spokes.map(({ lines, lnT }): FitSpoke => ({ lines, lnT }));
-  const { spokes } = fitShared(unaided, options.grid, options.prior, options.lnNodePrior);
+  const fit = fitShared(unaided, options.grid, options.prior, options.lnNodePrior);
+  const spokes = shareVariance(unaided, fit);
   return joint.spokes.some(({ known }, i) => {
     const fitted = spokes[i];
     if (known === undefined || fitted === undefined) return false;

@@ -1,15 +1,16 @@
 import type { MeasureRefusal, Reading } from '../contract.ts';
 import { agreeOnGroup } from './agreeOnGroup.ts';
 import { fitJointly, fitSoftened, type GroupOptions, type Item, type Joint } from './fitGroup.ts';
-import type { FitSpoke } from './fitLine.ts';
+import type { FitSpoke, FittedSpoke } from './fitLine.ts';
 import { fitShared, SCATTERS } from './fitShared.ts';
 import { ownVarianceAt } from './holdErrors.ts';
 import { learnedFrom } from './learnedFrom.ts';
-import type { EndCloud, SharedFit } from './mixNodes.ts';
+import type { EndCloud, MixedSpoke } from './mixNodes.ts';
 import { numberedOnce } from './numberedOnce.ts';
 import { renumber } from './renumber.ts';
 import { type JointPart, settleNumbering } from './settleNumbering.ts';
 import { type Normal, sharedPrior } from './sharedErrors.ts';
+import { shareVariance } from './shareVariance.ts';
 import type { Learned, SpokeTones } from './spokeTones.ts';
 import { tiedEnds } from './tiedEnds.ts';
 import type { ToneTable } from './toneTable.ts';
@@ -61,9 +62,10 @@ export const finishGroup = (
     options = { ...options, lnNodePrior: tiedEnds(options.grid, others) };
     joint = fitInRounds(wheel, options);
   }
+  const fitted = joint === undefined ? [] : shareVariance(joint.spokes, joint.fit);
   for (const item of wheel) {
     const index = joint?.items.indexOf(item) ?? -1;
-    const part = joint === undefined || index < 0 ? undefined : partOf(joint, index);
+    const part = joint === undefined || index < 0 ? undefined : partOf(joint, fitted, index);
     readings.set(item.spoke.id, settleNumbering(item.spoke, item.tones, item.weighed, part));
   }
   const learned =
@@ -91,9 +93,9 @@ const gridOf = ({ spoke }: Item, wheel: readonly Item[]): ToneTable => {
   return 2 * rang.filter((plane) => plane === 'across').length > rang.length ? across : inPlane;
 };
 
-const partOf = (joint: Joint, index: number): JointPart => {
+const partOf = (joint: Joint, allFitted: readonly FittedSpoke[], index: number): JointPart => {
   const fitSpoke = joint.spokes[index] as FitSpoke;
-  const fitted = joint.fit.spokes[index] as SharedFit['spokes'][number];
+  const fitted = allFitted[index] as FittedSpoke;
   const { node } = joint.fit.best;
   let chi2 = 0;
   fitSpoke.lines.forEach((line, l) => {
@@ -115,7 +117,7 @@ const partOf = (joint: Joint, index: number): JointPart => {
 export const A_SIDE = 4;
 const ALIKE = 0.35;
 const bornOutBySide = ({ fit }: Joint, index: number): boolean => {
-  const { lnT } = fit.spokes[index] as SharedFit['spokes'][number];
+  const { lnT } = fit.spokes[index] as MixedSpoke;
   return fit.spokes.filter((other) => Math.abs(other.lnT - lnT) < ALIKE).length >= A_SIDE;
 };
 

@@ -1,10 +1,10 @@
 import type { Comb } from './combs.ts';
-import { fitGiven } from './fitGiven.ts';
+import { fitGiven, type GivenFit } from './fitGiven.ts';
 import { type GroupOptions, type Item, type Joint, onGrid } from './fitGroup.ts';
-import type { FitSpoke, FittedSpoke } from './fitLine.ts';
+import type { FitSpoke } from './fitLine.ts';
 import { fitShared } from './fitShared.ts';
 import { lnFrequencyAt, lnTensionAt } from './lineAt.ts';
-import type { SharedFit } from './mixNodes.ts';
+import type { MixedSpoke, SharedFit } from './mixNodes.ts';
 import { modelErrorAt } from './modelErrors.ts';
 import { combAt, linesOf, type Numbering, number } from './numbering.ts';
 import { modelled } from './sharedErrors.ts';
@@ -26,6 +26,8 @@ const ANCHOR_MODES = 5;
 /** So many ways that were known before are weighed, and so many new ones. */
 const MOST = 6;
 const NEW = 4;
+/** A new way so far behind the best known one in ln evidence is a millionth of it, and not weighed any further. */
+const HOPELESS = 14;
 
 /** So many firmly numbered spokes teach the others. */
 const FIRM = 4;
@@ -52,7 +54,7 @@ export const taughtBySide = (
 ): SharedFit | undefined => {
   const firm = joint.spokes.filter((_, i) => {
     const [best, second] = (joint.items[i] as Item).weighed;
-    if (best === undefined || Math.abs((joint.fit.spokes[i] as FittedSpoke).lnT - middle) > 3 * spread) return false;
+    if (best === undefined || Math.abs((joint.fit.spokes[i] as MixedSpoke).lnT - middle) > 3 * spread) return false;
     return second === undefined || second.lnEvidence < best.lnEvidence - CLEAR || isNear(best, second);
   });
   return firm.length < FIRM ? undefined : fitShared(firm, grid, prior, lnNodePrior);
@@ -65,34 +67,47 @@ const isNear = (a: Weighed, b: Weighed): boolean => Math.abs(a.fit.fitted.lnT - 
  */
 export const weighBySide = (item: Item, side: SideTaught, options: WeighOptions): Weighed[] => {
   const known = item.weighed.slice(0, MOST);
+  const before = known.flatMap((way) => {
+    const { numbering, fit } = way;
+    if (onGrid(numbering.comb.table, side.grid)) return inTheLightOf(item, way, side);
+    return weighOne(item.spoke, numbering, item.tones, fit.fitted.lnT, options) ?? [];
+  });
+  const top = Math.max(...before.map(({ lnEvidence }) => lnEvidence));
   const combs = new Set(known.map(({ numbering }) => numbering.comb));
   const found = [...combs]
     .filter((comb) => onGrid(comb.table, side.grid))
     .flatMap((comb) => alongComb(item, comb, side))
     .filter(({ numbering }) => !known.some((one) => sameNumbering(one.numbering, numbering)))
     .slice(0, NEW)
-    .flatMap(({ numbering, lnT }) => weighOne(item.spoke, numbering, item.tones, lnT, options) ?? []);
-  return [...known, ...found]
-    .flatMap((way) => {
-      const { numbering, fit } = way;
-      if (onGrid(numbering.comb.table, side.grid)) return inTheLightOf(item, way, side);
-      return weighOne(item.spoke, numbering, item.tones, fit.fitted.lnT, options) ?? [];
-    })
-    .sort((a, b) => b.lnEvidence - a.lnEvidence);
+    .filter(({ numbering, lnT }) => weighGiven(item, numbering, lnT, side).lnEvidence > top - HOPELESS)
+    .flatMap(({ numbering, lnT }) => weighOne(item.spoke, numbering, item.tones, lnT, options) ?? [])
+    .map((way) => inTheLightOf(item, way, side));
+  return [...before, ...found].sort((a, b) => b.lnEvidence - a.lnEvidence);
 };
 
 /** One numbering with the tension and evidence that the side allows it. */
 const inTheLightOf = (item: Item, alone: Weighed, side: SideTaught): Weighed => {
-  const { spoke, tones } = item;
   const { numbering, fit } = alone;
+  const { given, lnEvidence } = weighGiven(item, numbering, fit.fitted.lnT, side);
+  const fitted = { ...fit.fitted, lnT: given.lnT, varOwn: given.variance, varCommon: 0 };
+  return { numbering, spoke: alone.spoke, fit: { ...fit, fitted }, lnEvidence };
+};
+
+/** The tension that the side allows a numbering, sought from `lnT`, and its evidence. */
+const weighGiven = (
+  { spoke, tones }: Item,
+  numbering: Numbering,
+  lnT: number,
+  side: SideTaught,
+): { given: GivenFit; lnEvidence: number } => {
   const { lines: heard, lnPlucks } = linesOf(numbering, tones);
   const known = spoke.known === undefined ? {} : { known: knownOf(spoke.known, KNOWN_FLOOR) };
   const lines = heard.map((line) => ({
     ...line,
-    model: modelErrorAt(line.table, line.mode, fit.fitted.lnT),
+    model: modelErrorAt(line.table, line.mode, lnT),
     tied: line.table.plane !== side.grid.plane,
   }));
-  const first: FitSpoke = { lines, lnT: fit.fitted.lnT, ...known };
+  const first: FitSpoke = { lines, lnT, ...known };
   const { taught } = side.fit;
   const once = fitGiven(first, taught);
   const softened = soften(first, once.residuals);
@@ -103,8 +118,7 @@ const inTheLightOf = (item: Item, alone: Weighed, side: SideTaught): Weighed => 
     given.lnEvidence +
     lnPlucks +
     earEvidence(spoke, numbering, tones);
-  const fitted = { ...fit.fitted, lnT: given.lnT, varOwn: given.variance, varCommon: 0 };
-  return { numbering, spoke: alone.spoke, fit: { ...fit, fitted }, lnEvidence };
+  return { given, lnEvidence };
 };
 
 /** Ways to take the tones at any tension, the ends being the side's: each tone in turn for each of the lowest modes. */

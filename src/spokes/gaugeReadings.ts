@@ -61,7 +61,8 @@ const unitIn = (text: string): TensionUnit | undefined => UNITS.find(([pattern])
  * order of the places.
  *
  * A first column is taken for spoke numbers if all its figures are whole numbers of this wheel, none twice, and there is a second
- * column. Columns that the head calls something else, such as a mean, are left out. Units may stand in the head or behind the figures, but only one of them. A cell that names a side must name the spoke's own.
+ * column; one without a reading, or with a dash, has none. Columns that the head calls something else, such as a mean, are left out. Units may
+ * stand in the head or behind the figures, but only one of them. A cell that names a side must name the spoke's own.
  *
  * @param spokeCount Of the wheel.
  * @param order Places in the order in which readings without a number are given; default 1, 2, 3 …
@@ -87,7 +88,7 @@ export function gaugeReadings(
     let written = 0;
     let side: Side | undefined;
     for (const [i, cell] of cells.entries()) {
-      if (cell === '' || beside.has(i)) continue;
+      if (cell === '' || /^[-–—]$/.test(cell) || beside.has(i)) continue;
       const named = /\d/.test(cell) ? undefined : sideIn(cell);
       if (named?.rest === '') {
         side = named.side;
@@ -104,13 +105,16 @@ export function gaugeReadings(
       if (value === undefined) problems.push({ line, reason: 'notAFigure', detail: cell.slice(0, 40) });
       else figures.push(value);
     }
-    return { line, figures, written, side };
+    return { line, figures, written, side, columns: cells.length };
   });
   const filled = rows.filter((row) => row.figures.length > 0);
   if (filled.length === 0 && problems.length === 0) problems.push({ line: 0, reason: 'noFigures', detail: '–' });
-  const numbered = filled.length > 0 && filled.every((row) => row.written > 1 && Number.isInteger(row.figures[0]));
+  // A number alone is a spoke's where a column beside it is left empty.
+  const numbers = (row: (typeof rows)[number]) =>
+    Number.isInteger(row.figures[0]) && (row.written > 1 || (row.columns > 1 && (row.figures[0] ?? 0) <= spokeCount));
+  const numbered = filled.some((row) => row.written > 1) && filled.every(numbers);
   const places = order ?? Array.from({ length: spokeCount }, (_, i) => i + 1);
-  const readings = filled.map(({ line, figures, side }, i): SpokeReadings => {
+  const all = filled.map(({ line, figures, side }, i): SpokeReadings => {
     const [first = 0, ...rest] = figures;
     const spoke = numbered ? first : (places[i] ?? 0);
     const own = sides[spoke - 1];
@@ -124,6 +128,7 @@ export function gaugeReadings(
       reason: 'tooManyRows',
       detail: `${filled.length} > ${places.length}`,
     });
+  const readings = all.filter(({ values }) => values.length > 0);
   const seen = new Map<number, number>();
   for (const { spoke, line, values } of readings) {
     if (numbered && (spoke < 1 || spoke > spokeCount))

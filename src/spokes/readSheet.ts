@@ -1,9 +1,10 @@
 import type { TensionUnit } from '../units.ts';
 import { figureCell } from './figureCell.ts';
+import { linesOfSides } from './linesOfSides.ts';
 import { parseFigure } from './parseFigure.ts';
-import { readTable, type TableProblem } from './readTable.ts';
+import { readTable, type TableProblem, type TableRow } from './readTable.ts';
 import type { RepeatedPlace } from './sheet.ts';
-import { OTHER_UNIT, type SheetColumn, unitIn } from './sheetColumns.ts';
+import { otherUnitIn, type SheetColumn, unitIn, unitInTitle } from './sheetColumns.ts';
 import { figuresBeside, firstFiguresCount, sheetHead } from './sheetHead.ts';
 import { sideIn } from './sideIn.ts';
 import type { Side } from './wheel.ts';
@@ -16,7 +17,7 @@ export interface SheetTable {
   readonly unit?: TensionUnit;
   /** Spokes' numbers that stand more than once on a side, as far as the table numbers its rows. */
   readonly repeated: readonly RepeatedPlace[];
-  /** Heads of columns that hold neither a tension nor a tone: not read, and said. */
+  /** Heads of columns that hold neither a tension nor a tone, and lines of words below the table: not read, and said. */
   readonly unread: readonly string[];
   /** Tones of each row, Hz, in the order of `left` and `right`, where the table gives any. */
   readonly tonesHz?: Readonly<Record<Side, readonly (readonly number[])[]>>;
@@ -51,7 +52,8 @@ interface Taken {
 }
 
 /**
- * Somebody's table by side: columns headed with a side, or rows that name theirs, or a line that names the side of the rows below it.
+ * Somebody's table by side: columns headed with a side, or rows that name theirs, or a line that names the side of the rows below it, or
+ * one line a side.
  *
  * A head tells tensions, tones, sides and place numbers apart (`left kgf`, `tone 1 Hz`, `spoke`); without one a row has its tension as its
  * only figure, or after a place number. Everything that cannot be read is named with its line; nothing is passed over silently.
@@ -63,19 +65,22 @@ export function readSheet(text: string, only: 'tensions' | 'tones' = 'tensions')
   const problems: SheetProblem[] = [...table.problems];
   const units = new Map<TensionUnit, number>();
   const noteUnit = (cell: string, line: number) => {
-    const other = OTHER_UNIT.exec(cell)?.[1];
-    if (other) problems.push({ line, reason: 'unitNotRead', detail: other });
+    const other = otherUnitIn(cell);
+    if (other && !problems.some((one) => one.line === line && one.detail === other))
+      problems.push({ line, reason: 'unitNotRead', detail: other });
     const unit = other ? undefined : unitIn(cell);
     if (unit !== undefined && !units.has(unit)) units.set(unit, line);
   };
   const { decimal } = table;
+  const lines = [...(table.head ? [table.head] : []), ...table.rows];
   const {
     head,
     columns: found,
     side: headed,
     body,
+    titles,
     stray,
-  } = sheetHead([...(table.head ? [table.head] : []), ...table.rows], decimal);
+  } = sheetHead(linesOfSides(lines, decimal) ?? lines, decimal);
   const columns =
     only === 'tones' ? found.map((one) => (one.holds === 'tension' ? { ...one, holds: 'tone' as const } : one)) : found;
   let decimals = 0;
@@ -129,6 +134,7 @@ export function readSheet(text: string, only: 'tensions' | 'tones' = 'tensions')
   for (const { line, cells } of stray)
     problems.push({ line, reason: 'notAFigure', detail: cells.find((cell) => /\d/.test(cell))?.slice(0, 40) ?? '' });
   let current = headed;
+  const notes: TableRow[] = [];
   for (const { line, cells } of body) {
     const label = cells.find((cell) => cell.trim() !== '') ?? '';
     if (SUMMARY.test(label)) {
@@ -137,6 +143,10 @@ export function readSheet(text: string, only: 'tensions' | 'tones' = 'tensions')
     }
     if (head && cells.slice(head.cells.length).some((cell) => cell.trim() !== ''))
       problems.push({ line, reason: 'raggedRow', detail: `${cells.length} > ${head.cells.length}` });
+    if (sided.length > 0 && cells.filter(Boolean).length === 1 && /\p{L}/u.test(label) && sideIn(label) === undefined) {
+      notes.push({ line, cells });
+      continue;
+    }
     if (sided.length > 0) {
       for (const side of new Set(sided.flatMap((one) => one.side ?? []))) notePlace(side, cells[numbered]);
       for (const side of ['left', 'right'] as const)
@@ -201,7 +211,8 @@ export function readSheet(text: string, only: 'tensions' | 'tones' = 'tensions')
       reason: 'unitsMixed',
       detail: [...units.keys()].join(', '),
     });
-  const [unit] = units.keys();
+  const words = (row: TableRow) => row.cells.filter(Boolean).join(' ');
+  const [unit = [...titles, ...notes].flatMap((row) => unitInTitle(words(row)) ?? [])[0]] = units.keys();
   const tensions = (side: Side) => rows[side].flatMap((one) => one.tension ?? []);
   const anyTone = [...rows.left, ...rows.right].some((one) => one.tones.length > 0);
   return {
@@ -212,8 +223,11 @@ export function readSheet(text: string, only: 'tensions' | 'tones' = 'tensions')
     repeated: places.filter(
       (one, i) => places.findIndex((other) => other.side === one.side && other.place === one.place) < i,
     ),
-    unread: (head?.cells ?? []).filter((cell, i) => columns[i]?.holds === 'other' && cell.trim() !== ''),
-    ...(unit && units.size === 1 ? { unit } : {}),
+    unread: [
+      ...(head?.cells ?? []).filter((cell, i) => columns[i]?.holds === 'other' && cell.trim() !== ''),
+      ...notes.map((row) => words(row).slice(0, 40)),
+    ],
+    ...(unit && units.size <= 1 ? { unit } : {}),
     ...(anyTone
       ? { tonesHz: { left: rows.left.map((one) => one.tones), right: rows.right.map((one) => one.tones) } }
       : {}),

@@ -60,7 +60,7 @@ export function readTable(text: string): Table {
     return { line, cells: (cells ?? []).slice(0, MOST_CELLS) };
   });
   const decimal = decimalOf(rows);
-  const unclear = decimal === ',' ? thousandsOrDecimals(rows) : undefined;
+  const unclear = decimal === ',' ? thousandsOrDecimals(rows) : pointsAmongWhole(rows);
   if (unclear) problems.push(unclear);
   const figures = (row: TableRow | undefined) =>
     row?.cells.some((cell) => parseFigure(figureCell(cell).figure, decimal) !== undefined) ?? false;
@@ -122,6 +122,16 @@ function thousandsOrDecimals(rows: readonly TableRow[]): TableProblem | undefine
   const [first] = commas;
   if (!first || commas.some(({ cell }) => !/^[+-]?[1-9]\d{0,2},\d{3}(\s|$)/.test(cell.trim()))) return undefined;
   return { line: first.line, reason: 'unclearDecimals', detail: first.cell.slice(0, 40) };
+}
+
+/** `1.020` among whole figures such as 990 is likelier a thousand and twenty: no table gives one tension to a thousandth and the next to none. */
+function pointsAmongWhole(rows: readonly TableRow[]): TableProblem | undefined {
+  const figures = rows.flatMap(({ line, cells }) => cells.map((cell) => ({ line, figure: figureCell(cell).figure })));
+  const pointed = figures.filter(({ figure }) => /\d\.\d/.test(figure));
+  const [first] = pointed;
+  if (!first || pointed.some(({ figure }) => !/^[1-9]\.\d{3}$/.test(figure))) return undefined;
+  if (!figures.some(({ figure }) => /^\d{3}$/.test(figure))) return undefined;
+  return { line: first.line, reason: 'unclearDecimals', detail: first.figure };
 }
 
 /** @returns undefined for a quote that does not end. @source RFC 4180, section 2 */

@@ -15,7 +15,17 @@ const UNITS: readonly (readonly [RegExp, TensionUnit])[] = [
   [/\bN\b|\bnewtons?\b/, 'N'],
 ];
 /** Units of force that are not read: nothing is converted by guess. */
-export const OTHER_UNIT = /\b(kN|daN|dN|mN|cN|gf|ozf?)\b/;
+const OTHER_UNIT = /\b(kN|daN|dN|mN|cN|gf|ozf?)\b/;
+/** What a text gives its figures in that is not read; a percentage beside a unit is a tolerance. */
+export const otherUnitIn = (text: string): string | undefined =>
+  OTHER_UNIT.exec(text)?.[1] ?? (unitIn(text) === undefined ? /%/.exec(text)?.[0] : undefined);
+
+/** The unit that a title or a note names in so many words: a lone N in it may be a name's. */
+export const unitInTitle = (text: string): TensionUnit | undefined => {
+  const [, behind] = /(?:\bin\s+|[([]\s*)(N|kgf?|kp|lb[fs]?)\b/.exec(text) ?? [];
+  const [word] = /\b(kgf|lbf|newtons?|kiloponds?)\b/i.exec(text) ?? [];
+  return unitIn(behind ?? word?.toLowerCase() ?? '');
+};
 
 /** A force that is no spoke's tension, whatever its unit: an uncertainty, a limit, a difference. */
 const BESIDE_TENSION =
@@ -36,7 +46,11 @@ export const sheetColumns = (head: readonly string[]): readonly SheetColumn[] =>
     if (unit !== undefined || /\btension\b|\bforce\b|\bspannung\b|\bkraft\b|\btensione?\b/i.test(text))
       return { holds: 'tension', ...side, ...(unit ? { unit } : {}) };
     if (/^(side|seite|côté|cote|lado|lato)$/i.test(text.trim())) return { holds: 'side' };
-    if (/^(spoke|no\.?|nr\.?|number|place|#|n°|speiche|rayon)(\s*(no\.?|nr\.?|number|#))?$/i.test(text.trim()))
+    if (
+      /^(spoke|no\.?|nr\.?|number|place|#|n°|speiche|rayon|raggio|radio|raio|spaak|eker|eger|eike)(\s*(no\.?|nr\.?|number|#|n°))?$/i.test(
+        text.trim(),
+      )
+    )
       return { holds: 'place' };
     return named ? { holds: 'tension', ...side } : { holds: 'other' };
   });

@@ -42,6 +42,8 @@ export function sheetHead(
   readonly columns: readonly SheetColumn[];
   readonly side?: Side;
   readonly body: readonly TableRow[];
+  /** Lines above the head. */
+  readonly titles: readonly TableRow[];
   /** Lines between head and body that hold digits: perhaps spokes, and not readable as such. */
   readonly stray: readonly TableRow[];
 } {
@@ -69,7 +71,8 @@ export function sheetHead(
   // Of a text without any figure every line with a digit; otherwise those below the head.
   const fromLine = from < 0 ? 0 : (head?.line ?? Number.POSITIVE_INFINITY);
   const stray = above.filter((row) => row.line > fromLine && row.cells.some((cell) => /\d/.test(cell)));
-  return { ...(head ? { head } : {}), columns, ...(side ? { side } : {}), body, stray };
+  const titles = above.filter((row) => row.line < (head?.line ?? 0));
+  return { ...(head ? { head } : {}), columns, ...(side ? { side } : {}), body, titles, stray };
 }
 
 /** A head over two lines, such as sides above and units below: each column's words together. Any other line stays what it is. */

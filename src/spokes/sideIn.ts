@@ -6,8 +6,10 @@ import type { Side } from './wheel.ts';
  */
 const WORDS: readonly (readonly [Side, RegExp])[] = [
   ['left', /\bnon[\s-]*drive([\s-]*side)?\b|\bnds\b|\bnd\b/i],
-  ['left', /\b(left|links|gauche|izquierd[ao]|sinistr[ao]|disc|disk|rotor)\b([\s-]*side)?/i],
-  ['right', /\b(right|rechts|droite?|derech[ao]|destr[ao])\b([\s-]*side)?/i],
+  ['left', /\b(left|links|gauche|izquierd[ao]|izq|sinistr[ao]|sx|esquerd[ao]|disc|disk|rotor)\b([\s-]*side)?/i],
+  ['right', /\b(right|rechts|droite?|derech[ao]|der|destr[ao]|dx|direit[ao])\b([\s-]*side)?/i],
+  ['left', /(?<!\p{L})(vänster|venstre|lew[aey]|lev[áýé]|vasen)(?!\p{L})|左侧?|左側?/iu],
+  ['right', /(?<!\p{L})(höger|højre|høyre|praw[aey]|prav[áýé]|oikea)(?!\p{L})|右侧?|右側?/iu],
   ['right', /\b(drive|cassette|sprocket)[\s-]*side\b|\bdrive\b|\bds\b/i],
 ];
 /** `L`, `R3`, `12 L`, `l.`: one letter with a place number or without. */

@@ -65,7 +65,7 @@ function SheetFields({ form }: { readonly form: SheetForm }) {
         rows={10}
         value={raw('table')}
         onText={(text) => set('table', text)}
-        effect="Columns headed with the sides, a line a spoke that names its side, or blocks under the side’s name: left and right, L and R, non-drive and drive. Units stand in the head, tones in columns of their own: tone 1 Hz, tone 2 Hz …"
+        effect="Columns headed with the sides, a line a spoke that names its side, blocks under the side’s name, or a line a side: left and right, L and R, non-drive and drive. A dash for a spoke without. Units stand in the head, tones in columns of their own: tone 1 Hz, tone 2 Hz …"
       />
       {raw('table').trim() !== '' && !table.ok && problems(table)}
       {table.ok && (

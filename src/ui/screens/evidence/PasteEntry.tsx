@@ -37,7 +37,7 @@ export function PasteEntry({ gauge, order, sides, onTake }: Props) {
         label="Readings"
         value={text}
         onText={setText}
-        effect="A line a spoke: its number, then one reading or several. Or readings alone, in the order of the round. Comma, semicolon, tab, bars or blanks; decimal comma or point."
+        effect="A line a spoke: its number, then one reading or several, or a dash. Or readings alone, in the order of the round. Comma, semicolon, tab, bars or blanks; decimal comma or point."
       />
       {!empty && !read.ok && (
         <div class="note caution" role="alert">

@@ -38,7 +38,7 @@ const TEXT: Readonly<Record<Reason, (detail: string) => string>> = {
     `several figures, and no head tells which is the tension: “${detail}”; put a line above, such as side; kgf; tone 1 Hz`,
   severalTensions: (detail) =>
     `several columns may be the tension (${detail}); leave one, or head the others with what they are`,
-  unitNotRead: (detail) => `the unit ${detail} is not read; write N, kgf or lbf`,
+  unitNotRead: (detail) => `figures in ${detail} are not read; give tensions in N, kgf or lbf`,
   noTension: (detail) => `tones without a tension (${detail}); put them under Tones, or give the tension`,
   noSides: (detail) => `it is not said to which side this belongs: “${detail}”`,
 };

@@ -60,15 +60,13 @@ export const fitJointly = (wheel: readonly Item[], { grid, prior, lnNodePrior }:
   return { items, spokes, fit: fitShared(spokes, grid, prior, lnNodePrior) };
 };
 
-/** Fits once more with outlying lines given less weight. */
-export const fitSoftened = (joint: Joint, options: GroupOptions): Joint => {
+/** The spokes with their outlying lines given less weight; undefined if none is outlying. */
+export const softened = ({ spokes, fit }: Joint): FitSpoke[] | undefined => {
   let changed = false;
-  const spokes = joint.spokes.map((spoke, i) => {
-    const softened = soften(spoke, (joint.fit.spokes[i] as MixedSpoke).residuals);
-    if (softened !== undefined) changed = true;
-    return softened ?? spoke;
+  const all = spokes.map((spoke, i) => {
+    const one = soften(spoke, (fit.spokes[i] as MixedSpoke).residuals);
+    if (one !== undefined) changed = true;
+    return one ?? spoke;
   });
-  return changed
-    ? { ...joint, spokes, fit: fitShared(spokes, options.grid, options.prior, options.lnNodePrior) }
-    : joint;
+  return changed ? all : undefined;
 };

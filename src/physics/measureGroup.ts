@@ -1,6 +1,6 @@
 import type { MeasureRefusal, Reading } from '../contract.ts';
 import { agreeOnGroup } from './agreeOnGroup.ts';
-import { fitJointly, fitSoftened, type GroupOptions, type Item, type Joint } from './fitGroup.ts';
+import { fitJointly, type GroupOptions, type Item, type Joint, softened } from './fitGroup.ts';
 import type { FitSpoke, FittedSpoke } from './fitLine.ts';
 import { fitShared, SCATTERS } from './fitShared.ts';
 import { ownVarianceAt } from './holdErrors.ts';
@@ -74,15 +74,17 @@ export const finishGroup = (
 };
 
 const fitInRounds = (wheel: readonly Item[], options: GroupOptions): Joint | undefined => {
+  const { grid, prior, lnNodePrior } = options;
   let joint = fitJointly(wheel, options);
   for (let round = 1; round < ROUNDS && joint !== undefined; round++) {
-    joint = fitSoftened(joint, options);
+    const spokes = softened(joint);
+    if (spokes !== undefined) joint = { ...joint, spokes, fit: fitShared(spokes, grid, prior, lnNodePrior) };
     if (!renumber(wheel, joint, options)) break;
     joint = fitJointly(wheel, options);
   }
   if (joint === undefined) return undefined;
-  const { items, spokes } = fitSoftened(joint, options);
-  return { items, spokes, fit: fitShared(spokes, options.grid, options.prior, options.lnNodePrior, SCATTERS) };
+  const spokes = softened(joint) ?? joint.spokes;
+  return { items: joint.items, spokes, fit: fitShared(spokes, grid, prior, lnNodePrior, SCATTERS) };
 };
 
 /** The table of the plane that most spokes rang in: along the rim, or across the wheel where uncrossed blades were plucked so. */

@@ -5,6 +5,7 @@ import type {
   HeardFlag,
   HearReason,
   HearRefusal,
+  Hypothesis,
   Tone,
 } from '../contract.ts';
 import { decibels, type Hertz, hertz, seconds } from '../units.ts';
@@ -16,7 +17,7 @@ import { type Judgement, judgeSound } from './judgeSound.ts';
 import { heardAmplitude } from './loudLines.ts';
 import { type NoiseBefore, noiseBefore } from './noiseBefore.ts';
 import { isHum, isMains, oldLines, wasThere } from './oldTones.ts';
-import { asHypothesis, type HeardTone, type Numbering, proposeModes, rankOf } from './proposeModes.ts';
+import { type HeardTone, type Numbering, proposeModes, rankOf } from './proposeModes.ts';
 import { type RefinedTones, refineTones } from './refineTones.ts';
 import { ringSpectra } from './ringSpectrum.ts';
 import { setsFor } from './setsFor.ts';
@@ -206,6 +207,7 @@ function flagsOf(e: FlagEvidence): HeardFlag[] {
     behind < (best.guess ? CERTAIN_GUESS_MARGIN : CERTAIN_MARGIN) ||
     best.evidence < (best.guess ? CERTAIN_GUESS : CERTAIN_EVIDENCE) ||
     (!best.guess && best.firstOwn < CERTAIN_OWN) ||
+    best.string ||
     isHarmonic(best, e.tones)
   )
     flags.push('numberingUncertain');
@@ -228,6 +230,14 @@ function isHarmonic(best: Numbering, tones: readonly RefinedTone[]): boolean {
     })
   );
 }
+
+const asHypothesis = (n: Numbering): Hypothesis => ({
+  modes: n.modes,
+  plane: n.plane,
+  family: n.family,
+  score: n.score,
+  guess: n.guess,
+});
 
 /** The loudest tones, as they are 30 ms after the onset, ascending in frequency. */
 const loudestOf = (tones: readonly RefinedTone[]): RefinedTone[] =>

@@ -1,6 +1,6 @@
-import type { ExpectedAtTension, Family, Hypothesis, Plane } from '../contract.ts';
+import type { ExpectedAtTension, Family, Plane } from '../contract.ts';
 import { emptyLaid, type LaidTones, layTones, type ToneList } from './layTones.ts';
-import { setsFor } from './setsFor.ts';
+import { numberingSetsFor } from './setsFor.ts';
 import { at, numberAt, type SetTone, type ToneSet } from './toneSet.ts';
 
 /** What a numbering needs to know of a tone. */
@@ -18,6 +18,8 @@ export interface Numbering {
   readonly family: Family;
   readonly score: number;
   readonly guess: boolean;
+  /** By the row of an instrument's string. */
+  readonly string: boolean;
   /** ln of what the first tone of the set would be, heard or not. */
   readonly lnFirst: number;
   /** Relative standard uncertainty of that first tone, as the tones laid against the set imply it. */
@@ -85,7 +87,7 @@ export function proposeModes(
   expected: readonly ExpectedAtTension[] | undefined,
   most = 6,
 ): Numbering[] {
-  const sets = setsFor(expected);
+  const sets = numberingSetsFor(expected);
   const list = listOf(tones, sets);
   const loudness = loudnessOf(tones);
   const anchors = tones
@@ -116,14 +118,6 @@ export function proposeModes(
 
 /** What numberings are ranked by: the share of the loudness explained, and how unlikely the placing is by chance. */
 export const rankOf = (n: Numbering): number => n.score + (n.guess ? GUESS_NAT : NAT) * n.evidence;
-
-export const asHypothesis = (n: Numbering): Hypothesis => ({
-  modes: n.modes,
-  plane: n.plane,
-  family: n.family,
-  score: n.score,
-  guess: n.guess,
-});
 
 /** One of the first modes of its family, somewhere on the grid. */
 const mayAnchor = ({ numbers }: SetTone): boolean => {
@@ -206,6 +200,7 @@ function numberingOf(set: ToneSet, laid: LaidTones, tones: ToneList, loudness: F
     family: set.family,
     score: score - SLACK * slack,
     guess: set.guess,
+    string: set.string === true,
     lnFirst,
     uFirst: laid.uFirst,
     explained,

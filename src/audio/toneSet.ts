@@ -6,6 +6,8 @@ export interface ToneSet {
   /** That of the tones that are numbered. */
   readonly family: Family;
   readonly guess: boolean;
+  /** Those of an instrument's string, not of a spoke. */
+  readonly string?: true;
   readonly from: number;
   readonly step: number;
   /** Ascending in frequency; the first is the parameter itself. */

@@ -118,6 +118,32 @@ describe('numbering', () => {
     expect(best?.explained).toBeCloseTo(1, 9);
     expect(best?.modes.filter((m) => m > 0)).toEqual([1, 2, 3]);
   });
+  it('numbers an instrument’s string from its first tone, however faint, where no member is described', () => {
+    // Plucked far from its end and heard through a body: the third to ninth tones are loud, the first is 15 dB below. B of a wound guitar string.
+    const string = (n: number, B = 4e-4) => 147 * n * Math.sqrt((1 + B * n * n) / (1 + B));
+    const levels = [-15, -12, -6, -3, -9, 0, -2, -8, -4, -20];
+    const [best] = proposeModes(
+      levels.map((db, i) => tone(string(i + 1), db)),
+      undefined,
+    );
+    expect(best?.string).toBe(true);
+    expect(best?.modes).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10]);
+    const withoutFirst = proposeModes(
+      levels.slice(1).map((db, i) => tone(string(i + 2), db)),
+      undefined,
+    )[0];
+    expect((1200 / Math.LN2) * Math.abs((withoutFirst?.lnFirst ?? 0) - Math.log(string(1)))).toBeLessThan(5);
+  });
+  it('takes no stiff wire for a string', () => {
+    for (const tensionN of [300, 700, 1500]) {
+      const [best] = proposeModes(
+        [1, 2, 3, 4].map((n) => tone(pinned(tensionN, n), -3 * n)),
+        undefined,
+      );
+      expect(best?.string).toBe(false);
+      expect(best?.modes).toEqual([1, 2, 3, 4]);
+    }
+  });
   it('leaves tones that no tension explains unexplained, and says so by its score', () => {
     const own = proposeModes(
       [1, 2, 3].map((n) => tone(pinned(800, n))),

@@ -28,7 +28,9 @@ export interface ReadingsProblem {
     /** No repeats: a comma or a blank has split a figure, or another column stands beside. */
     | 'repeatsApart'
     /** The spoke of that number sits on the other side: the table numbers in another way. */
-    | 'sideContradicts';
+    | 'sideContradicts'
+    /** A column a side: the spokes' numbers are not this wheel's. */
+    | 'columnsBySide';
   readonly detail: string;
 }
 export interface GaugeReadings {
@@ -56,9 +58,16 @@ const UNITS: readonly (readonly [RegExp, TensionUnit])[] = [
 ];
 const unitIn = (text: string): TensionUnit | undefined => UNITS.find(([pattern]) => pattern.test(text))?.[1];
 
+/** The side that a text names with nothing beside it but a unit and its punctuation. */
+function sideAlone(text: string): Side | undefined {
+  const named = /\d/.test(text) ? undefined : sideIn(text);
+  const rest = named?.rest.replace(/[()[\]:;,.]/g, '').trim();
+  return rest === '' || FORCE_ALONE.test(rest ?? '-') ? named?.side : undefined;
+}
+
 /**
  * Gauge readings from a pasted or loaded table: one spoke a line, its number first, then one reading or several; or readings alone, in the
- * order of the places.
+ * order of the places, or of those of the side that the lines name.
  *
  * A first column is taken for spoke numbers if all its figures are whole numbers of this wheel, none twice, and there is a second
  * column; one without a reading, or with a dash, has none. Columns that the head calls something else, such as a mean, are left out. Units may
@@ -83,15 +92,20 @@ export function gaugeReadings(
   const head = table.head?.cells ?? [];
   const beside = besideReadings(head);
   if (table.head) note(unitIn(head.filter((_, i) => !beside.has(i)).join(' ')), table.head.line);
+  const headed = head.map((cell) => sideIn(cell)?.side);
+  if (table.head && headed.includes('left') && headed.includes('right'))
+    problems.push({ line: table.head.line, reason: 'columnsBySide', detail: head.join('; ').slice(0, 40) });
+  /** Of the lines below, where a line names a side and nothing else. */
+  let above = sideAlone(head.join(' '));
   const rows = table.rows.map(({ line, cells }) => {
     const figures: number[] = [];
     let written = 0;
     let side: Side | undefined;
     for (const [i, cell] of cells.entries()) {
       if (cell === '' || /^[-–—]$/.test(cell) || beside.has(i)) continue;
-      const named = /\d/.test(cell) ? undefined : sideIn(cell);
-      if (named?.rest === '') {
-        side = named.side;
+      const named = sideAlone(cell);
+      if (named !== undefined) {
+        side = named;
         continue;
       }
       const bare = cell.replace(FORCE_BEHIND, '');
@@ -105,7 +119,8 @@ export function gaugeReadings(
       if (value === undefined) problems.push({ line, reason: 'notAFigure', detail: cell.slice(0, 40) });
       else figures.push(value);
     }
-    return { line, figures, written, side, columns: cells.length };
+    if (figures.length === 0) above = side ?? above;
+    return { line, figures, written, side: side ?? above, columns: cells.length };
   });
   const filled = rows.filter((row) => row.figures.length > 0);
   if (filled.length === 0 && problems.length === 0) problems.push({ line: 0, reason: 'noFigures', detail: '–' });
@@ -114,20 +129,23 @@ export function gaugeReadings(
     Number.isInteger(row.figures[0]) && (row.written > 1 || (row.columns > 1 && (row.figures[0] ?? 0) <= spokeCount));
   const numbered = filled.some((row) => row.written > 1) && filled.every(numbers);
   const places = order ?? Array.from({ length: spokeCount }, (_, i) => i + 1);
-  const all = filled.map(({ line, figures, side }, i): SpokeReadings => {
+  const bySide = !numbered && sides.length > 0 && filled.every(({ side }) => side !== undefined);
+  const free = [...places];
+  /** The next in the order, on the side that the line names. */
+  const next = (side: Side | undefined): number => {
+    const at = bySide ? free.findIndex((place) => sides[place - 1] === side) : 0;
+    return (at < 0 ? undefined : free.splice(at, 1)[0]) ?? 0;
+  };
+  const all = filled.map(({ line, figures, side }): SpokeReadings => {
     const [first = 0, ...rest] = figures;
-    const spoke = numbered ? first : (places[i] ?? 0);
+    const spoke = numbered ? first : next(side);
     const own = sides[spoke - 1];
     if (side !== undefined && own !== undefined && side !== own)
       problems.push({ line, reason: 'sideContradicts', detail: `${spoke}: ${own}, not ${side}` });
     return { spoke, line, values: numbered ? rest : figures };
   });
-  if (!numbered && filled.length > places.length)
-    problems.push({
-      line: filled[places.length]?.line ?? 0,
-      reason: 'tooManyRows',
-      detail: `${filled.length} > ${places.length}`,
-    });
+  const over = numbered ? undefined : all.find(({ spoke }) => spoke === 0);
+  if (over) problems.push({ line: over.line, reason: 'tooManyRows', detail: `${filled.length} > ${places.length}` });
   const readings = all.filter(({ values }) => values.length > 0);
   const seen = new Map<number, number>();
   for (const { spoke, line, values } of readings) {

@@ -115,6 +115,21 @@ describe('a chart as it is typed', () => {
     expect(readChart('20 70\n22 90').points).toHaveLength(2);
   });
 
+  it('may stand the other way round, as its head says, and name its unit beside the figures', () => {
+    const points = [
+      { reading: 20, tension: 70 },
+      { reading: 22, tension: 90 },
+    ];
+    expect(readChart('kgf;mark\n70;20\n90;22')).toMatchObject({ points, unit: 'kgf', problems: [] });
+    expect(readChart('20;70 kgf\n22;90 kgf')).toMatchObject({ points, unit: 'kgf', problems: [] });
+  });
+
+  it('in two units, or one that is not read, is told', () => {
+    const told = (text: string) => readChart(text).problems.map(({ line, reason, detail }) => [line, reason, detail]);
+    expect(told('20;70 kgf\n22;883 N')).toEqual([[2, 'unitsMixed', 'kgf, N']]);
+    expect(told('mark;daN\n20;70\n22;90')).toEqual([[1, 'unitNotRead', 'daN']]);
+  });
+
   it('names the line that is not two figures', () => {
     expect(readChart('20 70\n22\n24 x').problems.map(({ line, reason }) => [line, reason])).toEqual([
       [2, 'notTwoFigures'],

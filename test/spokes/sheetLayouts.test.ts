@@ -74,6 +74,32 @@ describe('a sheet as its author laid it out', () => {
   });
 });
 
+describe('gauge readings by side', () => {
+  const sides = ['right', 'left', 'right', 'left'] as const;
+  const read = (text: string) => gaugeReadings(text, 4, [1, 2, 3, 4], sides);
+
+  it.each(['Right (kgf):\n105\n104\nLeft\n58\n59', 'Left;58\nLeft;59\nRight;105\nRight;104'])(
+    'go to the places of the side that is named: %j',
+    (text) => {
+      const { ok, readings } = read(text);
+      expect(ok).toBe(true);
+      expect(Object.fromEntries(readings.map(({ spoke, values }) => [spoke, values]))).toEqual({
+        1: [105],
+        2: [58],
+        3: [104],
+        4: [59],
+      });
+    },
+  );
+
+  it('are refused where a side has more of them than spokes, and in columns whose numbers are not this wheel’s', () => {
+    expect(read('Right\n105\n104\n103\nLeft\n58').problems).toMatchObject([{ line: 4, reason: 'tooManyRows' }]);
+    expect(read('spoke;left kgf;right kgf\n1;58;105\n2;59;104').problems).toMatchObject([
+      { line: 1, reason: 'columnsBySide' },
+    ]);
+  });
+});
+
 describe('a dash among gauge readings, or nothing', () => {
   it('is a spoke without one', () => {
     for (const text of ['1;105;104\n2;-;-\n3;99;–', '1;105;104\n2;;\n3;99;'])

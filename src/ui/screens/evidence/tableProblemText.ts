@@ -22,12 +22,14 @@ const TEXT: Readonly<Record<Reason, (detail: string) => string>> = {
   spokeRepeated: (detail) => `a spoke that was there already (spoke, line: ${detail}); put repeats on one line`,
   unitsMixed: (detail) => `more than one unit (${detail}); use one`,
   noFigures: () => 'no figure in it',
-  tooManyRows: (detail) => `more rows than spokes (${detail})`,
+  tooManyRows: (detail) => `more rows than spokes, in all or of a side (${detail})`,
   notPositive: (detail) => `a reading must be above zero (${detail})`,
   repeatsApart: (detail) =>
     `too far apart for readings of one spoke (${detail}); write a figure without blanks, divide figures by semicolons, and leave other columns out`,
   sideContradicts: (detail) =>
     `the side does not fit the spoke (${detail}); the table numbers its spokes in another way than this wheel`,
+  columnsBySide: (detail) =>
+    `a column a side (${detail}); write a line a spoke, its number in this wheel first, or all readings of one side below its name`,
   tooFewPoints: () => 'a chart needs two points at least',
   repeatedReading: (detail) => `the reading ${detail} stands there twice`,
   notMonotone: (detail) => `tension turns back or stands still here (${detail}); a chart must rise or fall all the way`,

@@ -24,10 +24,10 @@ interface Screen {
 }
 
 const screensOf = (wheel: string): readonly Screen[] => [
-  { name: 'wheels', hash: '#/' },
-  { name: 'new', hash: '#/new' },
+  { name: 'wheels', hash: '#/', whole: true },
+  { name: 'new', hash: '#/new', whole: true },
   { name: 'describe', hash: `${wheel}/describe`, whole: true, before: unfoldAll },
-  { name: 'listen-end', hash: `${wheel}/listen` },
+  { name: 'listen-again', hash: `${wheel}/listen` },
   { name: 'judge', hash: `${wheel}/judge`, whole: true },
   { name: 'judge-top', hash: `${wheel}/judge` },
   {
@@ -39,10 +39,11 @@ const screensOf = (wheel: string): readonly Screen[] => [
   { name: 'compare', hash: `${wheel}/compare`, whole: true },
   { name: 'sheet', hash: '#/sheet', whole: true },
   { name: 'settings', hash: '#/settings', whole: true },
-  { name: 'help', hash: '#/help' },
+  { name: 'help', hash: '#/help', whole: true },
   ...['pluck', 'hears', 'tones', 'plusminus', 'known', 'unknown'].map((topic) => ({
     name: `help-${topic}`,
     hash: `#/help/${topic}`,
+    whole: true,
   })),
 ];
 
@@ -94,6 +95,7 @@ async function oneSize(browser: Browser, base: string, size: keyof typeof SIZES)
       await picture(page, `listen-more-${size}-${theme}`, true);
       await page.getByRole('button', { name: 'Close' }).first().click();
       await page.getByText('All heard').waitFor({ timeout: 90_000 });
+      await picture(page, `listen-end-${size}-${theme}`);
     } else {
       await page.getByRole('button', { name: /Demo: composite rear wheel/ }).click();
       await page.waitForTimeout(300);

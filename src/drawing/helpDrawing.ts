@@ -7,7 +7,7 @@ import type { SvgNode } from './svg.ts';
 export type HelpTopic = 'hears' | 'twoTones' | 'plusMinus' | 'knownLoad' | 'cannotKnow';
 
 /** Legible on a narrow phone, where the sheet is two thirds as wide. */
-const LETTER = 22;
+const LETTER = 24;
 
 /** The one drawing of a help page. Shapes only: no reading is shown. */
 export function helpDrawing(topic: HelpTopic, label: string): SvgNode {
@@ -44,7 +44,7 @@ function hears(label: string): SvgNode {
     line({ x: 142, y: 122 }, { x: 248, y: 122 }, 'outline'),
     ...peaks.flatMap((p, i) => [
       path(`M${p.x - 10} 122q8 0 10 ${-p.tall}q2 ${p.tall} 10 ${p.tall}`, 'outline'),
-      circle({ x: p.x, y: 122 - p.tall - 16 }, 14, 'accent-fill'),
+      circle({ x: p.x, y: 122 - p.tall - 16 }, 15, 'accent-fill'),
       text({ x: p.x, y: 122 - p.tall - 8 }, String(i + 1), 'letter on-accent', 'middle', LETTER),
     ]),
     line({ x: 124, y: 80 }, { x: 136, y: 80 }, 'outline'),
@@ -76,22 +76,22 @@ function twoTones(label: string): SvgNode {
   ];
   return sheet(
     400,
-    216,
+    226,
     label,
     ...row(48, 1),
     ...row(118, 2),
     rectangle(34, 14, 6, 136, 'metal'),
     rectangle(360, 14, 6, 136, 'metal'),
-    line({ x: 40, y: 174 }, { x: 84, y: 174 }, 'outline'),
-    text({ x: 96, y: 181 }, 'ends held stiff', 'letter', 'start', LETTER),
-    line({ x: 40, y: 202 }, { x: 84, y: 202 }, 'hidden'),
-    text({ x: 96, y: 209 }, 'ends that turn', 'letter', 'start', LETTER),
+    line({ x: 40, y: 176 }, { x: 84, y: 176 }, 'outline'),
+    text({ x: 96, y: 184 }, 'ends held stiff', 'letter', 'start', LETTER),
+    line({ x: 40, y: 205 }, { x: 84, y: 205 }, 'hidden'),
+    text({ x: 96, y: 213 }, 'ends that turn', 'letter', 'start', LETTER),
   );
 }
 
 /** Four intervals against one limit, each with the word that follows from where it lies. */
 function plusMinus(label: string): SvgNode {
-  const x = scale(0, 10, 6, 190);
+  const x = scale(0, 10, 0, 160);
   const limit = 6.4;
   const rows = [
     { value: 3.4, mark: 'within', word: 'within' },
@@ -104,7 +104,7 @@ function plusMinus(label: string): SvgNode {
     212,
     label,
     line({ x: x(limit), y: 36 }, { x: x(limit), y: 202 }, 'limit'),
-    text({ x: x(limit), y: 28 }, 'maker’s maximum', 'letter', 'middle', LETTER),
+    text({ x: 10, y: 28 }, 'maker’s maximum', 'letter', 'start', LETTER),
     ...rows.flatMap((row, i) => {
       const y = 60 + i * 40;
       const u = 1.3;
@@ -113,7 +113,7 @@ function plusMinus(label: string): SvgNode {
         line({ x: x(row.value - u), y: y - 6 }, { x: x(row.value - u), y: y + 6 }, 'whisker'),
         line({ x: x(row.value + u), y: y - 6 }, { x: x(row.value + u), y: y + 6 }, 'whisker'),
         group('row', stateMark(row.mark, { x: x(row.value), y }, Math.PI / 2, 8)),
-        text({ x: 198, y: y + 7 }, row.word, 'letter', 'start', LETTER),
+        text({ x: 172, y: y + 8 }, row.word, 'letter', 'start', LETTER),
       ];
     }),
   );
@@ -139,17 +139,17 @@ function knownLoad(label: string): SvgNode {
     text({ x: 77, y: 50 }, 'load cell', 'letter', 'middle', LETTER),
     text({ x: 254, y: 72 }, 'spare spoke', 'letter strong', 'middle', LETTER),
     text({ x: 151, y: 174 }, 'held here', 'letter', 'middle', LETTER),
-    text({ x: 394, y: 174 }, 'and here', 'letter', 'end', LETTER),
+    text({ x: 390, y: 174 }, 'and here', 'letter', 'end', LETTER),
   );
 }
 
 /** What hides from the ear: both end supports, the metal inside, and the state around the wheel. */
 function cannotKnow(label: string): SvgNode {
   const asked = (at: Point): SvgNode =>
-    group('asked', circle(at, 15, 'mark open'), text({ x: at.x, y: at.y + 8 }, '?', 'letter strong', 'middle', LETTER));
+    group('asked', circle(at, 16, 'mark open'), text({ x: at.x, y: at.y + 8 }, '?', 'letter strong', 'middle', LETTER));
   return sheet(
     400,
-    206,
+    214,
     label,
     line({ x: 70, y: 90 }, { x: 330, y: 90 }, 'bold'),
     path('M70 90q-8 0 -8 8v22', 'bold'),
@@ -160,11 +160,11 @@ function cannotKnow(label: string): SvgNode {
     asked({ x: 54, y: 36 }),
     asked({ x: 324, y: 36 }),
     asked({ x: 200, y: 62 }),
-    text({ x: 14, y: 170 }, 'how stiffly', 'letter', 'start', LETTER),
-    text({ x: 14, y: 196 }, 'the hub holds', 'letter', 'start', LETTER),
+    text({ x: 14, y: 175 }, 'how stiffly', 'letter', 'start', LETTER),
+    text({ x: 14, y: 202 }, 'the hub holds', 'letter', 'start', LETTER),
     text({ x: 200, y: 118 }, 'a crack, a notch,', 'letter', 'middle', LETTER),
     text({ x: 200, y: 144 }, 'worn metal', 'letter', 'middle', LETTER),
-    text({ x: 386, y: 170 }, 'how stiffly', 'letter', 'end', LETTER),
-    text({ x: 386, y: 196 }, 'the rim holds', 'letter', 'end', LETTER),
+    text({ x: 386, y: 175 }, 'how stiffly', 'letter', 'end', LETTER),
+    text({ x: 386, y: 202 }, 'the rim holds', 'letter', 'end', LETTER),
   );
 }

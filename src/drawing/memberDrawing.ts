@@ -14,7 +14,7 @@ export interface MemberOptions {
 }
 
 const WIDTH = 400;
-const AXIS_Y = 74;
+const AXIS_Y = 92;
 const THICKNESS_TIMES = 6;
 const LEFT = 26;
 const RIGHT = 384;
@@ -88,7 +88,7 @@ export function memberDrawing(member: MemberPicture, options: MemberOptions): Sv
         size,
       ),
     dimensionLine(LEFT, RIGHT, AXIS_Y + 18, outer, `${figure(member.supportLength)} ${unit}`, size),
-    text({ x: RIGHT, y: height - 3 }, `thickness drawn × ${THICKNESS_TIMES}`, 'letter', 'end', size * 0.85),
+    text({ x: RIGHT, y: height - 3 }, `thickness drawn × ${THICKNESS_TIMES}`, 'letter', 'end', size),
   );
 }
 

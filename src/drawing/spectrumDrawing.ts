@@ -11,6 +11,8 @@ export interface SpectrumOptions {
 }
 
 const DEPTH_DB = 70;
+/** Half of a digit's width over its height, in the widest of the faces that it may be set in. */
+const HALF_DIGIT = 0.33;
 
 /**
  * Spectrum of the last pluck: the curve, every used tone as a numbered disc on its peak, tones heard but not used as open rings,
@@ -52,7 +54,8 @@ export function spectrumDrawing(picture: SpectrumPicture, options: SpectrumOptio
       ...roundSteps(0, last, Math.max(4, Math.round(width / 100))).flatMap((value) => [
         line({ x: x(value), y: frame.bottom }, { x: x(value), y: frame.bottom + 5 }, 'thin'),
         text(
-          { x: x(value), y: height - 4 },
+          // Whole on the sheet, also at the axis's end.
+          { x: Math.min(x(value), width - String(value).length * size * HALF_DIGIT), y: height - 4 },
           value === 0 ? 'Hz' : String(value),
           'letter',
           value === 0 ? 'start' : 'middle',

@@ -16,6 +16,7 @@ export interface StripOptions {
 
 const HALF = 128;
 const TOP = 22;
+const TICK = 5;
 
 /**
  * The round unrolled along one common line: left side above it, right side below, more tension always away from the line.
@@ -28,8 +29,8 @@ export function stripDrawing(strip: StripPicture, options: StripOptions): SvgNod
   const inset = size * 3.4;
   // Half of the last number stands beyond its place.
   const end = width - Math.max(6, size * 0.55);
-  // Numbers of the places, and above them the word of a minimum.
-  const gap = Math.max(26, size * 1.9);
+  // Numbers of the places above the line, and above them the word of a minimum; below it as much, so that both sides lie equally far.
+  const gap = 2 * (size + TICK + 3);
   const height = TOP * 2 + HALF * 2 + gap;
   const range = stripScale(strip, ...(options.before === undefined ? [] : [options.before]));
   const x = scale(0.5, strip.spokes.length + 0.5, inset, end);
@@ -83,7 +84,7 @@ function halfOf(
             word,
             'letter',
             'end',
-            size * 0.85,
+            size,
           ),
         ];
   const band = side.target;
@@ -112,9 +113,8 @@ function places(strip: StripPicture, x: (n: number) => number, middle: number, s
       const at = { x: x(spoke.number), y: middle };
       return group(
         'place',
-        line(at, { x: at.x, y: middle + sign * 5 }, 'thin'),
-        numbered &&
-          text({ x: at.x, y: middle + (sign > 0 ? -3 : size) }, String(spoke.number), 'letter', 'middle', size * 0.85),
+        line(at, { x: at.x, y: middle + sign * TICK }, 'thin'),
+        numbered && text({ x: at.x, y: middle - TICK - 3 }, String(spoke.number), 'letter', 'middle', size),
       );
     }),
   );

@@ -77,7 +77,9 @@ export function wheelDrawing(wheel: WheelPicture, options: WheelDrawingOptions):
       'states',
       wheel.spokes.map((s) => rimMark(s, wheel.spokes.length)),
     ),
-    flags.filter((s) => s !== current).map((s) => numberAt(s, markPlace[s.mark] > 0 ? RIM + 44 : RIM + 24, size * 0.8)),
+    flags
+      .filter((s) => s !== current)
+      .map((s) => numberAt(s, markPlace[s.mark] > 0 ? RIM + 44 : RIM + 24, size * 0.85)),
     size > 0 && showsCounting(current) && !wheel.spokes.some(standsAtValve) && counting(size),
     current && flag(current, size),
   );

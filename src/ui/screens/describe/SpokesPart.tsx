@@ -4,8 +4,8 @@ import { CATALOGUE } from '../../../spokes/catalogue.ts';
 import { NIPPLES } from '../../../spokes/nipples.ts';
 import { weighedAside } from '../../../spokes/weighedAside.ts';
 import type { Side, Wheel } from '../../../spokes/wheel.ts';
-import { Drawing } from '../../parts/Drawing.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
+import { TwoWidths } from '../../parts/TwoWidths.tsx';
 import { getAt, pointerKey, setAt } from './atPath.ts';
 import { FigureInput } from './FigureInput.tsx';
 import { effectSentence } from './fieldEffects.ts';
@@ -161,6 +161,9 @@ function NippleChoice({ form, side }: { readonly form: DescribeForm; readonly si
   );
 }
 
+/** Of a sheet that a phone of 320 pixels shows at two thirds: 16 pixels there. */
+const NARROW_LETTERS = 24;
+
 function SpokePicture({ form, side }: { readonly form: DescribeForm; readonly side: Side }) {
   const example = form.check.examples[side];
   const kind = form.wheel.kinds[form.wheel.sides?.[side].kindId ?? ''];
@@ -172,13 +175,15 @@ function SpokePicture({ form, side }: { readonly form: DescribeForm; readonly si
       <figcaption class="lettering">
         {side}: {kind.name}
       </figcaption>
-      <Drawing
-        tree={memberDrawing(pictureMember(described.member, kind, hub), {
-          label: `Spoke of the ${side} side with its sections; ${(lengths.free * 1000).toFixed(1)} mm ring when the crossing is held.`,
-          lengthUnit: form.units.length,
-          ringing: 'outsideCrossing',
-          letterSize: 19,
-        })}
+      <TwoWidths
+        draw={(width) =>
+          memberDrawing(pictureMember(described.member, kind, hub), {
+            label: `Spoke of the ${side} side with its sections; ${(lengths.free * 1000).toFixed(1)} mm ring when the crossing is held.`,
+            lengthUnit: form.units.length,
+            ringing: 'outsideCrossing',
+            letterSize: width === 'narrow' ? NARROW_LETTERS : 17,
+          })
+        }
       />
     </figure>
   );

@@ -1,10 +1,13 @@
 import { useMemo } from 'preact/hooks';
 import { spectrumDrawing } from '../../../drawing/spectrumDrawing.ts';
 import type { Wheel } from '../../../spokes/wheel.ts';
-import { Drawing } from '../../parts/Drawing.tsx';
+import { TwoWidths } from '../../parts/TwoWidths.tsx';
 import type { LiveRound } from '../../store/appState.ts';
 import { useActions, useStore } from '../../store/useStore.ts';
 import { spectrumPicture } from './spectrumPictureOf.ts';
+
+/** Of the panel on the narrowest phone, where the lettering then has 16 pixels. */
+const NARROW = { width: 260, height: 170, letterSize: 18 } as const;
 
 /** The sound of the last pluck, the tones taken from it, and what the described spoke predicts. */
 export default function SpectrumView({ live }: { readonly wheel: Wheel; readonly live: LiveRound }) {
@@ -23,11 +26,13 @@ export default function SpectrumView({ live }: { readonly wheel: Wheel; readonly
   const used = picture.tones.filter((tone) => tone.mode > 0).length;
   return (
     <figure class="spectrum">
-      <Drawing
-        tree={spectrumDrawing(picture, {
-          label: `Spectrum of the last pluck: ${picture.tones.length} tones taken, ${used} of them used, ${picture.predicted.length} predicted.`,
-          letterSize: 18,
-        })}
+      <TwoWidths
+        draw={(width) =>
+          spectrumDrawing(picture, {
+            label: `Spectrum of the last pluck: ${picture.tones.length} tones taken, ${used} of them used, ${picture.predicted.length} predicted.`,
+            ...(width === 'narrow' ? NARROW : { letterSize: 18 }),
+          })
+        }
       />
       <figcaption>
         Numbered: tones used. Ring: heard, not used. Broken lines: where the described spoke has its tones at the

@@ -1,0 +1,76 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type OpenPage, openPage } from './openPage.ts';
+
+const NARROWEST = { width: 320, height: 640 } as const;
+/** CSS pixels, of every letter of a drawing. */
+const LEAST_LETTER = 16;
+/** Rounding of a layout at whole and half pixels. */
+const PIXEL = 0.6;
+
+let open: OpenPage;
+let wheelHash = '';
+beforeAll(async () => {
+  open = await openPage({ size: NARROWEST });
+  const { page } = open;
+  await page.getByRole('button', { name: 'Understood' }).click();
+  await page.getByRole('button', { name: /Demo: steel rear wheel/ }).click();
+  await page.getByRole('button', { name: 'Hear the demo wheel' }).click();
+  await page.getByText('All heard').waitFor({ timeout: 90_000 });
+  wheelHash = new URL(page.url()).hash.replace(/\/[^/]*$/, '');
+});
+afterAll(() => open?.close());
+
+/** Runs in the page: every letter of a drawing that is too small, or that stands out of its sheet. Drawings that only decorate are passed over. */
+const lettersAtFault = (least: number): readonly string[] =>
+  [...document.querySelectorAll<SVGTextElement>('svg text')].flatMap((letter) => {
+    const svg = letter.ownerSVGElement;
+    if (svg === null || letter.getClientRects().length === 0 || letter.closest('[aria-hidden="true"]') !== null)
+      return [];
+    const sheet = svg.getBoundingClientRect();
+    const px = Number.parseFloat(getComputedStyle(letter).fontSize) * (sheet.width / svg.viewBox.baseVal.width);
+    const box = letter.getBoundingClientRect();
+    const inside = box.left >= sheet.left - 1 && box.right <= sheet.right + 1;
+    if (px >= least && inside) return [];
+    return [`${letter.textContent}: ${px.toFixed(1)} px${inside ? '' : ', out of its sheet'}`];
+  });
+
+describe('drawings at 320 pixels', () => {
+  it.each([
+    'listen',
+    'describe',
+    'judge',
+    '#/help/pluck',
+    '#/help/hears',
+    '#/help/tones',
+    '#/help/plusminus',
+    '#/help/known',
+    '#/help/unknown',
+  ])('have no letter under 16 pixels nor out of the sheet on %s', async (screen) => {
+    const { page } = open;
+    await page.evaluate(
+      (hash) => {
+        location.hash = hash;
+      },
+      screen.startsWith('#') ? screen : `${wheelHash}/${screen}`,
+    );
+    await page.locator('main svg text').first().waitFor({ state: 'attached' });
+    await page.evaluate(() => {
+      for (const part of document.querySelectorAll('details')) part.open = true;
+    });
+    await page.waitForTimeout(250);
+    expect(await page.evaluate(lettersAtFault, LEAST_LETTER - PIXEL)).toEqual([]);
+  });
+
+  it('nor has the spectrum of the last pluck', async () => {
+    const { page } = open;
+    await page.evaluate(() => {
+      location.hash = '#/';
+    });
+    await page.getByRole('button', { name: /Demo: composite rear wheel/ }).click();
+    await page.getByRole('button', { name: 'Hear the demo wheel' }).click();
+    await page.getByText(/\b[2-9] of 24/).waitFor({ timeout: 60_000 });
+    await page.getByRole('button', { name: 'More', exact: true }).click();
+    await page.locator('.spectrum svg text').filter({ visible: true }).first().waitFor();
+    expect(await page.evaluate(lettersAtFault, LEAST_LETTER - PIXEL)).toEqual([]);
+  });
+});

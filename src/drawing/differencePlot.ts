@@ -62,13 +62,20 @@ export function differencePlot(
   const y = scale(y0, y1, frame.bottom, frame.top);
   const across = (value: number, className: string) =>
     line({ x: frame.left, y: y(value) }, { x: frame.right, y: y(value) }, className);
+  const crossing = [0, ...(picture.meanDifference === undefined ? [] : [picture.meanDifference])].map(y);
+  const lettering = size * 0.9;
+  /** Above its line, or below where another line would strike the words through. */
+  const baseline = (of: number): number => {
+    const [above, below] = [y(of) - 3, y(of) + lettering];
+    return crossing.some((at) => at > above - lettering && at < above + 2) ? below : above;
+  };
   const limit = (at: DifferencePicture['lower'], word: string) =>
     at === undefined
       ? []
       : [
           rectangle(frame.left, y(at.high), frame.right - frame.left, y(at.low) - y(at.high), 'band'),
           across(at.value, 'limit'),
-          text({ x: frame.right, y: y(at.value) - 3 }, word, 'letter', 'end', size * 0.9),
+          text({ x: frame.right, y: baseline(at.value) }, word, 'letter', 'end', lettering),
         ];
   const marks = picture.pairs.map((pair) => ({ x: x(pair.mean), y: y(pair.difference), text: `${pair.number}` }));
   const labels = placeLabels(marks, frame, size * 0.8, MARK);

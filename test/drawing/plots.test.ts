@@ -80,6 +80,30 @@ describe('differencePlot', () => {
     expect(withClass(tree, 'pair')).toHaveLength(2);
     expect(withClass(tree, 'limit')).toHaveLength(2);
   });
+  it.each([-8, -1, 1, 8])('lets no line strike the name of a limit at %d through', (upper) => {
+    const tree = differencePlot(
+      {
+        unit: 'N',
+        pairs: [
+          { number: 1, mean: 470, difference: -11 },
+          { number: 2, mean: 640, difference: -16 },
+        ],
+        meanDifference: -14,
+        lower: { value: -28, low: -32, high: -24 },
+        upper: { value: upper, low: upper - 4, high: upper + 4 },
+      },
+      { label: 'difference' },
+    );
+    const heights = [...withClass(tree, 'thin'), ...withClass(tree, 'centre')].map((one) => Number(one.attributes.y1));
+    expect(heights).toHaveLength(2);
+    const names = everyNode(tree).filter((one) => one.children.join('').endsWith('limit of agreement'));
+    expect(names).toHaveLength(2);
+    for (const name of names) {
+      const [base, size] = [Number(name.attributes.y), Number(name.attributes['font-size'])];
+      // Ascenders reach to about 0.75 of the size, descenders to 0.2 (from memory).
+      for (const at of heights) expect(at < base - 0.75 * size || at > base + 0.2 * size).toBe(true);
+    }
+  });
   it('lets no number cover another or a point, however close the points lie', () => {
     const frame = { left: 0, right: 400, top: 0, bottom: 280 };
     // Sixteen spokes of an even side: a cloud of 40 by 40.

@@ -35,7 +35,7 @@ describe('the conclusion in words', () => {
     );
   });
   it('says whether both scales’ stated uncertainties cover it: 2 √(20² + 10²) is 45 N', () => {
-    expect(conclude((one, i) => one + 30 + (WOBBLE[i] ?? 0))).toContain('± 45 N: the difference lies within that');
+    expect(conclude((one, i) => one + 30 + (WOBBLE[i] ?? 0))).toContain('±\u00a045 N: the difference lies within that');
     expect(conclude((one, i) => one + 60 + (WOBBLE[i] ?? 0))).toContain('lies beyond that');
   });
   it('in the unit chosen', () => {

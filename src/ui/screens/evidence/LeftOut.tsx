@@ -32,14 +32,14 @@ export function LeftOut({ leftOut, how, unit, beforeN }: Props) {
       </p>
       {beyond.length > 0 && (
         <p>
-          Farther apart than 2 u:{' '}
+          Farther apart than 2 u: spoke{' '}
           {beyond
             .map(
               (one) =>
-                `${one.spoke} (${signedInUnit(one.differenceN, unit)} against ± ${inUnit(2 * one.uN, unit)} ${unit})`,
+                `${one.spoke} (${signedInUnit(one.differenceN, unit)} against ±\u00a0${inUnit(2 * one.uN, unit)} ${unit})`,
             )
             .join('; ')}
-          .
+          . Of 20 spokes about one is so by chance.
         </p>
       )}
     </>

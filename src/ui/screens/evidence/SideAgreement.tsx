@@ -52,6 +52,10 @@ export function SideAgreement({ comparison, unit }: Props) {
         <h3>{name}</h3>
         <p class="conclusion">{conclusionText(comparison, unit)}</p>
         <Drawing tree={agreementPlot(comparison, unit)} />
+        <p class="soft">
+          Each point a spoke. Chain line: mean difference; heavy lines: limits of agreement within their 95 % bands;
+          thin line: no difference.
+        </p>
       </div>
       <table class="figures keep">
         <caption>

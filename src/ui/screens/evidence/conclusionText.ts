@@ -10,7 +10,7 @@ export function conclusionText(one: SideComparison, unit: TensionUnit): string {
   const direction = bias.value >= 0 ? 'above' : 'below';
   const by = `${inUnit(Math.abs(bias.value), unit)} ${unit}`;
   const within = `In 19 of 20 spokes ear less gauge lies between ${signedInUnit(lower.value, unit)} and ${signedInUnit(upper.value, unit)} ${unit}.`;
-  const scale = `By their stated uncertainties both scales together may be off by ± ${inUnit(one.scaleExpandedN, unit)} ${unit}: the difference lies ${
+  const scale = `By their stated uncertainties both scales together may be off by ±\u00a0${inUnit(one.scaleExpandedN, unit)} ${unit}: the difference lies ${
     Math.abs(bias.value) > one.scaleExpandedN
       ? 'beyond that, so one of them is off by more than it says'
       : 'within that'

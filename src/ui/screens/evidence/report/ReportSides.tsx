@@ -9,7 +9,7 @@ const METRIC = {
   mean: {
     name: 'mean',
     definition:
-      'Sum of the tensions of a side over their number; ± U with u² = u_common² + Σ u_own²/n²: the shared part does not average out.',
+      'Sum of the tensions of a side over their number, n. Of the spokes’ own parts √(Σ u²)/n is left in its U; the shared part does not average out.',
   },
   standardDeviation: {
     name: 'standard deviation',

@@ -1,11 +1,10 @@
 import { choleskyInPlace, solveCholeskyInPlace } from './cholesky.ts';
 import type { FitLine, FitSpoke } from './fitLine.ts';
-import { LINEAR, MOST_PASSES } from './fitOne.ts';
 import { LINE, LINE_SIZE } from './lineAt.ts';
 import type { TaughtNode } from './mixNodes.ts';
 import { readFitLine } from './readFitLine.ts';
 import { activeErrors, END_SCATTER, HUB, RIM, SHARED } from './sharedErrors.ts';
-import { newStep, stepTension, type TensionStep } from './tensionStep.ts';
+import { LINEAR, MOST_PASSES, newStep, stepTension, type TensionStep } from './tensionStep.ts';
 
 /** The posterior of one spoke's tension in the light of others. */
 export interface GivenFit {

@@ -1,10 +1,9 @@
 import type { FitSpoke } from './fitLine.ts';
 import { fitNode, type NodeFit } from './fitNode.ts';
-import { LINEAR, MOST_PASSES } from './fitOne.ts';
 import { mixNodes, NEGLIGIBLE, type SharedFit, type SolvedNode } from './mixNodes.ts';
 import { type NodeSums, sumNode } from './nodeSums.ts';
 import { activeErrors, END_SCATTER, type SharedPrior } from './sharedErrors.ts';
-import { LONGEST_STEP } from './tensionStep.ts';
+import { LINEAR, LONGEST_STEP, MOST_PASSES } from './tensionStep.ts';
 import type { ToneTable } from './toneTable.ts';
 
 type Scatters = readonly (readonly [scatter: number, prior: number])[];

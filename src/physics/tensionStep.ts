@@ -15,6 +15,9 @@ export const newStep = (): TensionStep => ({ shift: 0, information: 1, chi2: 0, 
 
 /** The longest step of ln T that is taken at once. */
 export const LONGEST_STEP = 0.5;
+/** A step of ln T within which a tone is linear in it to 0.003 %, and how often one is tried. */
+export const LINEAR = 0.04;
+export const MOST_PASSES = 5;
 const LN_2PI = Math.log(2 * Math.PI);
 
 /**

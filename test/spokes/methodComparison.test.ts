@@ -1,28 +1,18 @@
 import quantile from '@stdlib/stats-base-dists-t-quantile';
 import fc from 'fast-check';
-import { sampleCorrelation } from 'simple-statistics';
+import { sampleCorrelation, sampleStandardDeviation } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
 import { type Agreement, agreement, withinVariance } from '../../src/spokes/agreement.ts';
-import { deming } from '../../src/spokes/deming.ts';
-import { errorsInBoth } from '../../src/spokes/errorsInBoth.ts';
-import { passingBablok } from '../../src/spokes/passingBablok.ts';
 import { repeatability, reproducibility } from '../../src/spokes/repeatability.ts';
 import { studentFactor } from '../../src/spokes/studentT.ts';
-import { ARSENATE, PEAK_FLOW, PEARSON_YORK } from './publishedData.ts';
+import { PEAK_FLOW } from './publishedData.ts';
 import { SYSTOLIC_PRESSURE } from './systolicPressure.ts';
-
-/** Normal factor of 95 %. */
-const Z = 1.959963984540054;
 
 const { wright1, wright2, mini1, mini2 } = PEAK_FLOW;
 const agreed = (pairs: Parameters<typeof agreement>[0]): Agreement => {
   const result = agreement(pairs);
   if (!result.ok) throw new Error(result.reason);
   return result;
-};
-const fitted = <Result extends { ok: boolean }>(result: Result): Extract<Result, { ok: true }> => {
-  if (!result.ok) throw new Error(JSON.stringify(result));
-  return result as Extract<Result, { ok: true }>;
 };
 
 describe("Student's factor", () => {
@@ -69,12 +59,28 @@ describe('agreement after Bland and Altman', () => {
     expect(single.lower.value).toBeCloseTo(-78.0973, 2);
     expect(single.upper.value).toBeCloseTo(73.862, 2);
     expect(single.bias.value - 2 * single.sd).toBeCloseTo(-79.648, 3);
+    expect(single.bias.value + 2 * single.sd).toBeCloseTo(75.413, 3);
     expect(single.correlation).toBeCloseTo(0.943279446891, 10);
   });
 
   it('has the interval of the bias that the standard error 9.40 and t(16) give', () => {
     expect(single.bias.low).toBeCloseTo(-22.0488, 3);
     expect(single.bias.high).toBeCloseTo(17.8135, 3);
+  });
+
+  it('has the published intervals of both limits, with 2 in place of 1.96 as that paper has it', () => {
+    // Lancet (1986): −114.3 to −45.1 and 40.9 to 110.1, with s rounded to 38.8 and SE = √(3 s²/n).
+    const half = studentFactor(0.95, 16) * Math.sqrt((3 * single.sd ** 2) / single.count);
+    const of = (limit: number) => [limit - half, limit + half];
+    const rounding = 0.2;
+    for (const [figures, printed] of [
+      [of(single.bias.value - 2 * single.sd), [-114.3, -45.1]],
+      [of(single.bias.value + 2 * single.sd), [40.9, 110.1]],
+    ] as const)
+      for (const [i, one] of printed.entries()) expect(Math.abs((figures[i] ?? 0) - one)).toBeLessThan(rounding);
+    // The app's own, after the later paper, are as wide within 1 %.
+    expect((single.lower.high - single.lower.low) / (2 * half)).toBeCloseTo(1, 1);
+    expect((single.upper.value - single.upper.low) / half).toBeCloseTo(1.0068, 3);
   });
 
   it('has the standard error of a limit of the later paper', () => {
@@ -95,6 +101,8 @@ describe('agreement after Bland and Altman', () => {
       })),
     );
     expect(twice.bias.value).toBeCloseTo(-6.02941176471, 9);
+    // The means of two differ with a standard deviation of 33.2.
+    expect(sampleStandardDeviation(twice.points.map((one) => one.difference))).toBeCloseTo(33.204136879, 8);
     // Paper: corrected SD 37.7.
     expect(twice.sd).toBeCloseTo(37.6547786203, 8);
   });
@@ -175,106 +183,6 @@ describe('agreement after Bland and Altman', () => {
         { spoke: 2, first: [1], second: [1] },
       ]),
     ).toMatchObject({ ok: false, reason: 'tooFewPairs' });
-  });
-});
-
-describe('Deming regression', () => {
-  const x = [1, 2, 3, 4, 5, 6, 7, 8, 9, 10];
-  const y = [2.3, 4.1, 7.9, 7.7, 13.5, 11.3, 19.1, 14.9, 24.7, 20.5];
-  it.each([
-    // Test data of a published regression package; the closed formula evaluated by another program.
-    [1, -1.32859170952, 2.53247121991],
-    [0.5, -1.44378858525, 2.55341610641],
-    [2, -1.14000176375, 2.49818213886],
-  ])('with the ratio %d has the published line', (ratio, intercept, slope) => {
-    const fit = fitted(deming(x, y, ratio));
-    expect(fit.intercept.value).toBeCloseTo(intercept, 9);
-    expect(fit.slope.value).toBeCloseTo(slope, 9);
-  });
-
-  it('of peak flow and of arsenate has the published line', () => {
-    expect(fitted(deming(wright1, mini1, 1)).intercept.value).toBeCloseTo(15.2315555223, 8);
-    expect(fitted(deming(wright1, mini1, 1)).slope.value).toBeCloseTo(0.970880819765, 10);
-    expect(fitted(deming(ARSENATE.x, ARSENATE.y, 1)).intercept.value).toBeCloseTo(0.429399427, 8);
-    expect(fitted(deming(ARSENATE.x, ARSENATE.y, 1)).slope.value).toBeCloseTo(0.875948142, 8);
-  });
-
-  it('does not care which method is called x', () => {
-    const forth = fitted(deming(wright1, mini1, 2));
-    const back = fitted(deming(mini1, wright1, 0.5));
-    expect(forth.slope.value * back.slope.value).toBeCloseTo(1, 10);
-  });
-
-  it('is refused without spread, and a ratio that is none is a bug', () => {
-    expect(deming([1, 1, 1], [1, 2, 3], 1)).toMatchObject({ ok: false, reason: 'noSpread' });
-    expect(() => deming(x, y, 0)).toThrow('ratio of variances 0');
-  });
-});
-
-describe('the line with errors in both', () => {
-  const pairs = ARSENATE.x.map((value, i) => ({
-    x: value,
-    ux: ARSENATE.ux[i] ?? 0,
-    y: ARSENATE.y[i] ?? 0,
-    uy: ARSENATE.uy[i] ?? 0,
-  }));
-  it('is that published for arsenate by maximum likelihood', () => {
-    // Ripley & Thompson (1987): intercept 0.106448, slope 0.973000 (minimum found by another program: 0.106448275, 0.972987804).
-    const fit = fitted(errorsInBoth(pairs));
-    expect(fit.intercept.value).toBeCloseTo(0.106448, 5);
-    expect(Math.abs(fit.slope.value - 0.973)).toBeLessThan(2e-5);
-    expect(fit.slope.value).toBeCloseTo(0.972987804, 7);
-    // Sum of squares over 30 from the same source: 1.2678.
-    expect((fit.misfit * 28) / 30).toBeCloseTo(1.2678, 3);
-  });
-
-  it('is that published for the data of Pearson with the weights of York, standard errors included', () => {
-    // York et al., Am. J. Phys. 72 (2004) 367: 5.47991022, −0.480533407, 0.294970735, 0.0579850090; sum over n − 2: 1.483294149.
-    const { x, y, weightX, weightY } = PEARSON_YORK;
-    const u = (weight: number | undefined) => 1 / Math.sqrt(weight ?? 0);
-    const fit = fitted(
-      errorsInBoth(x.map((value, i) => ({ x: value, ux: u(weightX[i]), y: y[i] ?? 0, uy: u(weightY[i]) }))),
-    );
-    expect(fit.intercept.value).toBeCloseTo(5.47991022, 7);
-    expect(fit.slope.value).toBeCloseTo(-0.480533407, 8);
-    expect((fit.intercept.high - fit.intercept.value) / Z).toBeCloseTo(0.294970735, 8);
-    expect((fit.slope.high - fit.slope.value) / Z).toBeCloseTo(0.057985009, 9);
-    expect(fit.misfit).toBeCloseTo(1.483294149, 8);
-  });
-
-  it('is the straight line itself when there is no error to it', () => {
-    const fit = fitted(errorsInBoth([1, 2, 3, 5].map((value) => ({ x: value, ux: 0.1, y: 3 - 2 * value, uy: 0.2 }))));
-    expect(fit.slope.value).toBeCloseTo(-2, 6);
-    expect(fit.intercept.value).toBeCloseTo(3, 6);
-  });
-});
-
-describe('Passing–Bablok regression', () => {
-  it("has Sen's slope, intercept and corrected 93 % interval", () => {
-    // Sen, JASA 63 (1968) 1379: slope 4, intercept 6; interval 26/7 to 35/8 (misprinted there, corrected later).
-    const fit = fitted(passingBablok([1, 2, 3, 4, 10, 12, 18], [9, 15, 19, 20, 45, 55, 78], 0.93));
-    expect(fit.slope.value).toBe(4);
-    expect(fit.intercept.value).toBe(6);
-    expect(fit.slope.low).toBeCloseTo(26 / 7, 12);
-    expect(fit.slope.high).toBeCloseTo(35 / 8, 12);
-  });
-
-  it('of six points is exact', () => {
-    const fit = fitted(passingBablok([1, 2, 3, 4, 5, 6], [2, 1.2, 4.1, 3.5, 6.3, 3]));
-    expect(fit.slope.value).toBeCloseTo(1.05, 12);
-    expect(fit.intercept.value).toBeCloseTo(0.125, 12);
-  });
-
-  it('of peak flow is that of another program', () => {
-    const fit = fitted(passingBablok(wright1, mini1));
-    expect(fit.slope.value).toBeCloseTo(1.064814814815, 10);
-    expect(fit.intercept.value).toBeCloseTo(-24.305555555556, 9);
-  });
-
-  it('does not care which method is called x', () => {
-    const forth = fitted(passingBablok(wright1, mini1));
-    const back = fitted(passingBablok(mini1, wright1));
-    expect(forth.slope.value * back.slope.value).toBeCloseTo(1, 10);
   });
 });
 

@@ -161,6 +161,18 @@ export type SheetFinding =
       /** Of a typical one of them, as described, and what either would have to be alone. */
       readonly rings: RingingPart;
       readonly wanted: Pick<RingingPart, 'lengthMm' | 'massGramsPerMetre'>;
+    }
+  /** Spokes of one description fit their tones; how sharply that is known. */
+  | {
+      readonly severity: 'note';
+      readonly kind: 'tonesFitTogether';
+      readonly side: Side;
+      readonly rows: number;
+      /** Sheet over tones, less 1, and how far it may leave zero by what all of them share. */
+      readonly percent: number;
+      readonly expandedPercent: number;
+      /** So much of the free length too short or too long would hide in it. */
+      readonly unseenMm: number;
     };
 
 /** The part of a spoke that rings. */

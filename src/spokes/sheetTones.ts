@@ -8,7 +8,7 @@ import { expandLayout } from './expandLayout.ts';
 import type { Prepare } from './rememberPrepared.ts';
 import type { Sheet, SheetFinding } from './sheet.ts';
 import type { ComparedRow, SheetToneRow } from './sheetToneRow.ts';
-import { isStrings, togetherOff } from './togetherOff.ts';
+import { isStrings, togetherFit, togetherOff } from './togetherOff.ts';
 import type { Side, Wheel } from './wheel.ts';
 
 export interface SheetTones {
@@ -81,7 +81,11 @@ function contradictions(rows: readonly SheetToneRow[]): readonly SheetFinding[] 
   return [...new Set(compared.map(({ group }) => group))].flatMap((name): readonly SheetFinding[] => {
     const group = compared.filter((row) => row.group === name);
     const together = togetherOff(group);
-    if (together === undefined) return group.filter(contradicts).map(contradiction);
+    if (together === undefined) {
+      const alone = group.filter(contradicts).map(contradiction);
+      const fit = alone.length === 0 ? togetherFit(group) : undefined;
+      return fit ? [fit] : alone;
+    }
     const { finding, apart } = together;
     return [
       finding,

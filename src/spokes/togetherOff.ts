@@ -4,6 +4,7 @@ import type { SheetFinding } from './sheet.ts';
 import type { ComparedRow, SheetToneRow } from './sheetToneRow.ts';
 
 export type Together = Extract<SheetFinding, { kind: 'tonesContradictTogether' }>;
+export type TogetherFit = Extract<SheetFinding, { kind: 'tonesFitTogether' }>;
 
 const COVERAGE = 2;
 /** Agreement this close with the string's formula is no accident. */
@@ -26,17 +27,11 @@ export function togetherOff(
   rows: readonly ComparedRow[],
 ): { readonly finding: Together; readonly apart: readonly ComparedRow[] } | undefined {
   if (rows.length < FEWEST) return undefined;
-  const ratios = rows.map(({ sheetN, member }) => sheetN / member.tensionN);
-  const own = rows.map(({ member }) => member.uOwnN / member.tensionN);
-  const common = median(rows.map(({ member }) => member.uCommonN / member.tensionN));
-  const ratio = median(ratios);
-  const scatter = Math.max(scaledMad(ratios), median(own));
-  const expanded = COVERAGE * Math.hypot(common, scatter / Math.sqrt(rows.length));
+  const { ratios, own, ratio, expanded, typical } = commonRatio(rows);
   const off = Math.abs(ratio - 1);
   if (off <= expanded || off <= COVERAGE * scaledMad(ratios)) return undefined;
   const outliers = new Set(findOutliers(ratios, own).map(({ index }) => index));
   const apart = rows.filter((_, i) => outliers.has(i));
-  const typical = rows.reduce((best, row) => (distance(row, ratio) < distance(best, ratio) ? row : best));
   return {
     apart,
     finding: {
@@ -52,6 +47,39 @@ export function togetherOff(
       wanted: wantedFor(typical, ratio),
     },
   };
+}
+
+/**
+ * Where rows of one description share no ratio but 1: how sharply their tones can tell that, and which free length passes unseen. The ends'
+ * stiffness and what else all share does not average out, however many the rows; further tones of each narrow it.
+ *
+ * @returns undefined for too few rows, or where a ratio leaves 1 in turn.
+ */
+export function togetherFit(rows: readonly ComparedRow[]): TogetherFit | undefined {
+  if (rows.length < FEWEST) return undefined;
+  const { ratio, expanded, typical } = commonRatio(rows);
+  if (Math.abs(ratio - 1) > expanded) return undefined;
+  return {
+    severity: 'note',
+    kind: 'tonesFitTogether',
+    side: typical.side,
+    rows: rows.length,
+    percent: 100 * (ratio - 1),
+    expandedPercent: 100 * expanded,
+    unseenMm: wantedFor(typical, 1 + expanded).lengthMm - wantedFor(typical, 1).lengthMm,
+  };
+}
+
+/** Sheet over tones, row by row and in the middle, with its expanded uncertainty, and the row that lies nearest to it. */
+function commonRatio(rows: readonly ComparedRow[]) {
+  const ratios = rows.map(({ sheetN, member }) => sheetN / member.tensionN);
+  const own = rows.map(({ member }) => member.uOwnN / member.tensionN);
+  const common = median(rows.map(({ member }) => member.uCommonN / member.tensionN));
+  const ratio = median(ratios);
+  const scatter = Math.max(scaledMad(ratios), median(own));
+  const expanded = COVERAGE * Math.hypot(common, scatter / Math.sqrt(rows.length));
+  const typical = rows.reduce((best, row) => (distance(row, ratio) < distance(best, ratio) ? row : best));
+  return { ratios, own, ratio, expanded, typical };
 }
 
 const distance = ({ sheetN, member }: ComparedRow, ratio: number) => Math.abs(sheetN / member.tensionN - ratio);

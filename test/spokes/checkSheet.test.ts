@@ -224,7 +224,7 @@ describe('the tones on a sheet', () => {
       if (!table.ok || !table.tonesHz) throw new Error(JSON.stringify(table.problems));
       const one = sheet({ left: [], right: table.right, unit: 'N', tonesHz: table.tonesHz });
       const { rows, findings } = sheetTones(one, wheel, rememberPrepared(prepareMember), 'N');
-      expect(findings).toEqual([]);
+      expect(findings.filter((finding) => finding.severity === 'fault')).toEqual([]);
       return rows.map(({ member: read, tonesHz }, i) => {
         if (!read.ok) throw new Error(read.reason);
         expect(tonesHz).toHaveLength(count);

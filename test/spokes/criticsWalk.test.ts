@@ -210,9 +210,31 @@ describe('a sceptical walk through invented sheets', () => {
         rememberPrepared(prepareMember),
         'N',
       ).findings;
-    expect(of(() => 1)).toEqual([]);
+    expect(of(() => 1)).toMatchObject([{ severity: 'note', kind: 'tonesFitTogether', side: 'right', rows: 16 }]);
     expect(of((i) => (i === 3 ? 1.3 : 1))).toMatchObject([{ kind: 'tonesContradict', index: 3 }]);
     expect(of((i) => (i % 2 ? 1.3 : 0.7)).filter(({ kind }) => kind === 'tonesContradictTogether')).toEqual([]);
+  });
+
+  it('of a free length 6 mm off tells how far off it may be unseen: one tone a spoke leaves the ends open, on all rows alike', () => {
+    const measured = { crossingToRimMm: { value: described + 6, u: 0.5 } };
+    const plain = plainWheel();
+    const sides = plain.sides && { left: plain.sides.left, right: { ...plain.sides.right, measured } };
+    const told = (rows: number) => {
+      const stated = rightN.slice(0, rows);
+      const tones = tonesOf({ ...plain, ...(sides ? { sides } : {}) }, stated);
+      const { findings } = sheetTones(tonesSheet(stated, tones), plain, rememberPrepared(prepareMember), 'N');
+      const [fit, more] = findings;
+      if (fit?.kind !== 'tonesFitTogether' || more) throw new RangeError(JSON.stringify(findings));
+      return fit;
+    };
+    const [few, all] = [told(6), told(16)];
+    for (const { percent, expandedPercent, unseenMm } of [few, all]) {
+      // Tension goes with the square of the length, and of a stiff string with somewhat more.
+      expect(percent).toBeGreaterThan((200 * 6) / described);
+      expect(percent).toBeLessThan(expandedPercent);
+      expect(unseenMm).toBeGreaterThan(6);
+    }
+    expect(all.expandedPercent / few.expandedPercent).toBeGreaterThan(0.9);
   });
 
   it('of a gauge leaves out what lies beyond its chart, with the spoke, the mark and the range', () => {

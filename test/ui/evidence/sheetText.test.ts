@@ -56,6 +56,13 @@ describe('a finding on somebody’s sheet', () => {
     expect(explains).toContain('of 197 ± 3 mm where 205 mm are described; or a mass of 22.9 ± 0.7 g/m where 24.7 g/m');
   });
 
+  it('of tones that fit says what would pass unseen', () => {
+    const fit = { severity: 'note', kind: 'tonesFitTogether', side: 'left', rows: 16 } as const;
+    expect(findingText({ ...fit, percent: -7.04, expandedPercent: 13.3, unseenMm: 11.2 }, 'N').what).toBe(
+      'The 16 rows of the left side lie 7.0 % below what their tones mean, within the ± 13.3 % that all of them share. A free length wrong by up to 11 mm for the whole side would not show; more rows do not narrow that, further tones of each spoke do.',
+    );
+  });
+
   it('says by name what would explain a figure of the string formula', () => {
     const finding = FAULTS.at(-1);
     expect(finding && findingText(finding, 'N').explains).toContain('plain string formula');

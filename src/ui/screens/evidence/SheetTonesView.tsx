@@ -7,6 +7,7 @@ import { useActions, useStore } from '../../store/useStore.ts';
 import { MEASURE_REASON_TEXT } from '../../text/measureReasonText.ts';
 import { inUnit } from './inUnit.ts';
 import { SheetFindingItem } from './SheetFindingItem.tsx';
+import { findingText } from './sheetText.ts';
 import { WideTable } from './WideTable.tsx';
 
 interface Props {
@@ -21,6 +22,8 @@ export function SheetTonesView({ sheet, check, wheel }: Props) {
   const unit = useStore((state) => state.preferences.tensionUnit);
   const [result, setResult] = useState<SheetTones | undefined>(undefined);
   const [working, setWorking] = useState(false);
+  const of = (severity: 'fault' | 'note') => (result?.findings ?? []).filter((one) => one.severity === severity);
+  const [faults, notes] = [of('fault'), of('note')];
   const measure = async () => {
     setWorking(true);
     setResult(await actions.measureSheet(wheel.id, sheet, check.unit));
@@ -35,10 +38,15 @@ export function SheetTonesView({ sheet, check, wheel }: Props) {
       {result !== undefined && (
         <>
           <ol class="faults">
-            {result.findings.map((finding) => (
+            {faults.map((finding) => (
               <SheetFindingItem key={JSON.stringify(finding)} finding={finding} unit={check.unit ?? unit} />
             ))}
           </ol>
+          <ul>
+            {notes.map((finding) => (
+              <li key={JSON.stringify(finding)}>{findingText(finding, check.unit ?? unit).what}</li>
+            ))}
+          </ul>
           <WideTable label="Its tones">
             <table>
               <caption>{unit}; ± is expanded, k = 2; the plain string, 4 μ L² f², takes the lowest tone alone</caption>

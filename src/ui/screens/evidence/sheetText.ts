@@ -150,6 +150,10 @@ export function findingText(finding: SheetFinding, unit: TensionUnit): FindingTe
       };
     case 'tonesContradictTogether':
       return togetherText(finding);
+    case 'tonesFitTogether':
+      return {
+        what: `The ${finding.rows} rows of the ${finding.side} side lie ${Math.abs(finding.percent).toFixed(1)} % ${finding.percent < 0 ? 'below' : 'above'} what their tones mean, within the ± ${finding.expandedPercent.toFixed(1)} % that all of them share. A free length wrong by up to ${finding.unseenMm.toFixed(0)} mm for the whole side would not show; more rows do not narrow that, further tones of each spoke do.`,
+      };
   }
 }
 

@@ -1,6 +1,7 @@
 import { describeLaidSpoke } from './describeMember.ts';
 import type { DescribeRefusal } from './describeRefusal.ts';
 import { expandLayout } from './expandLayout.ts';
+import { layoutRefusals } from './layoutRefusal.ts';
 import type { Wheel } from './wheel.ts';
 
 /**
@@ -9,7 +10,7 @@ import type { Wheel } from './wheel.ts';
  */
 export function checkWheel(wheel: Wheel): readonly DescribeRefusal[] {
   const laid = expandLayout(wheel.layout);
-  if (!laid.ok) return [{ ...laid, field: `layout.${laid.field}` }];
+  if (!laid.ok) return layoutRefusals(laid).map((one) => ({ ...one, field: `layout.${one.field}` }));
   const refusals = new Map<string, DescribeRefusal>();
   for (const spoke of laid.spokes) {
     const described = describeLaidSpoke(wheel, spoke);

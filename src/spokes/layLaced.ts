@@ -1,6 +1,6 @@
 import { type Metres, metres, millimetres, radians } from '../units.ts';
 import type { Heading, LaidSpoke, Point3 } from './laidSpoke.ts';
-import { type LayoutRefusal, refuseLayout } from './layoutRefusal.ts';
+import { type LayoutRefusal, refuseLayout, refuseTogether } from './layoutRefusal.ts';
 import { type RimPlace, rimPlaces } from './rimPlaces.ts';
 import type { Flange, LacedLayout, Side } from './wheel.ts';
 
@@ -35,16 +35,15 @@ interface Line {
 export function layLaced(
   layout: LacedLayout,
 ): { readonly ok: true; readonly spokes: readonly LaidSpoke[] } | LayoutRefusal {
-  const wrong = dimensionsWrong(layout);
-  if (wrong) return wrong;
+  const rim = layout.rim.effectiveDiameterMm;
+  if (!(rim > 0)) return refuseLayout('notPositive', 'rim.effectiveDiameterMm', `${rim}`);
   const holes = rimPlaces(layout);
-  if (!holes.ok) return holes;
-  const lines: Line[] = [];
-  for (const side of ['left', 'right'] as const) {
-    const laid = sideLines(layout, side, holes.places);
-    if (!laid.ok) return laid;
-    lines.push(...laid.lines);
-  }
+  const sides = (['left', 'right'] as const).map(
+    (side) => sideDimensionsWrong(layout, side) ?? (holes.ok ? sideLines(layout, side, holes.places) : holes),
+  );
+  const refused = refuseTogether([...new Set(sides.filter((one) => !one.ok))]);
+  if (refused) return refused;
+  const lines = sides.flatMap((one) => (one.ok ? one.lines : []));
   const spokes: LaidSpoke[] = [];
   for (const line of lines.toSorted((a, b) => a.number - b.number)) {
     const mates = lines.filter((mate) => mate.side === line.side && mate !== line);
@@ -60,20 +59,16 @@ export function layLaced(
   return { ok: true, spokes };
 }
 
-function dimensionsWrong(layout: LacedLayout): LayoutRefusal | undefined {
+function sideDimensionsWrong(layout: LacedLayout, side: Side): LayoutRefusal | undefined {
   const rim = layout.rim.effectiveDiameterMm;
-  if (!(rim > 0)) return refuseLayout('notPositive', 'rim.effectiveDiameterMm', `${rim}`);
-  for (const side of ['left', 'right'] as const) {
-    const { pitchCircleDiameterMm: pitch, holeDiameterMm: hole } = layout.hub[side];
-    const { crosses } = layout.lacing[side];
-    if (!(pitch > 0)) return refuseLayout('notPositive', `hub.${side}.pitchCircleDiameterMm`, `${pitch}`);
-    if (layout.hub.kind === 'elbow' && !(hole > 0))
-      return refuseLayout('notPositive', `hub.${side}.holeDiameterMm`, `${hole}`);
-    if (pitch + (hole || 0) >= rim)
-      return refuseLayout('rimInsideHub', `hub.${side}.pitchCircleDiameterMm`, `< ${rim}`);
-    if (!Number.isInteger(crosses) || crosses < 0)
-      return refuseLayout('crossesNotWhole', `lacing.${side}.crosses`, `${crosses}`);
-  }
+  const { pitchCircleDiameterMm: pitch, holeDiameterMm: hole } = layout.hub[side];
+  const { crosses } = layout.lacing[side];
+  if (!(pitch > 0)) return refuseLayout('notPositive', `hub.${side}.pitchCircleDiameterMm`, `${pitch}`);
+  if (layout.hub.kind === 'elbow' && !(hole > 0))
+    return refuseLayout('notPositive', `hub.${side}.holeDiameterMm`, `${hole}`);
+  if (pitch + (hole || 0) >= rim) return refuseLayout('rimInsideHub', `hub.${side}.pitchCircleDiameterMm`, `< ${rim}`);
+  if (!Number.isInteger(crosses) || crosses < 0)
+    return refuseLayout('crossesNotWhole', `lacing.${side}.crosses`, `${crosses}`);
   return undefined;
 }
 

@@ -1,6 +1,6 @@
 import { degrees, metres, millimetres, radians } from '../units.ts';
 import type { Heading, LaidSpoke, Point3 } from './laidSpoke.ts';
-import { type LayoutRefusal, refuseLayout } from './layoutRefusal.ts';
+import { type LayoutRefusal, refuseLayout, refuseTogether } from './layoutRefusal.ts';
 import { FEWEST_SPOKES, MOST_SPOKES } from './rimPlaces.ts';
 import type { ListedLayout, ListedSpoke, Side } from './wheel.ts';
 
@@ -18,10 +18,10 @@ export function layListed(
   const count = layout.spokes.length;
   if (count < FEWEST_SPOKES || count > MOST_SPOKES)
     return refuseLayout('countOutOfRange', 'spokes', `${FEWEST_SPOKES}–${MOST_SPOKES}`);
-  for (const [i, spoke] of layout.spokes.entries()) {
-    const wrong = spokeWrong(spoke, i, layout.spokes);
-    if (wrong) return wrong;
-  }
+  const wrong = refuseTogether(
+    layout.spokes.map((spoke, i) => spokeWrong(spoke, i, layout.spokes)).filter((one) => one !== undefined),
+  );
+  if (wrong) return wrong;
   const angles = layout.spokes.map((spoke, i) => turned(spokeAngle(spoke, i, count)));
   const spokes = layout.spokes.map((spoke, i): LaidSpoke => {
     const angle = angles[i] ?? 0;

@@ -23,7 +23,18 @@ export interface LayoutRefusal {
   readonly field: string;
   /** What would be right, or the value that is wrong. */
   readonly detail: string;
+  /** What else stands in the way: of the other side, or of further spokes. */
+  readonly also?: readonly LayoutRefusal[];
 }
+
+/** The first of several, with the others along; undefined where nothing is refused. */
+export function refuseTogether(refusals: readonly LayoutRefusal[]): LayoutRefusal | undefined {
+  const [first, ...also] = refusals;
+  return first === undefined || also.length === 0 ? first : { ...first, also };
+}
+
+/** Everything that stands in the way of a layout, one by one. */
+export const layoutRefusals = ({ also = [], ...first }: LayoutRefusal): readonly LayoutRefusal[] => [first, ...also];
 
 /** A refusal that names the field and what would be right. */
 export const refuseLayout = (reason: LayoutReason, field: string, detail: string): LayoutRefusal => ({

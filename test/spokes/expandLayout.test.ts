@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { expandLayout } from '../../src/spokes/expandLayout.ts';
 import type { LaidSpoke } from '../../src/spokes/laidSpoke.ts';
+import { layoutRefusals } from '../../src/spokes/layoutRefusal.ts';
 import type { Layout, Side } from '../../src/spokes/wheel.ts';
 import { inDegrees, inMillimetres } from '../../src/units.ts';
 import { laced } from './laced.ts';
@@ -217,6 +218,15 @@ describe('a listed layout', () => {
     // 1 with 3, 2 with 4, 5 with 7 …
     crossingPartner: i + 1 + (i % 4 < 2 ? 2 : -2),
   }));
+
+  it('names every spoke that cannot be, not only the first', () => {
+    const wrong = spokes.map((spoke, i) => (i === 3 || i === 20 ? { ...spoke, crossingFromHubMm: 300 } : spoke));
+    const laid = expandLayout({ kind: 'list', spokes: wrong });
+    expect(laid.ok ? [] : layoutRefusals(laid).map(({ field }) => field)).toEqual([
+      'spokes.3.crossingFromHubMm',
+      'spokes.20.crossingFromHubMm',
+    ]);
+  });
 
   it('takes the dimensions as given and draws the crossing where the list says', () => {
     const laid = lay({ kind: 'list', spokes });

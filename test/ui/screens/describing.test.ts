@@ -61,6 +61,20 @@ describe('what a scale says beside the dimensions', () => {
 });
 
 describe('a description that cannot be', () => {
+  it.each([
+    ['more crosses than the hub allows', 9, 8],
+    ['crosses that cannot be counted and too many', -1, 9],
+  ])('says what is wrong of both sides at once: %s', (_, left, right) => {
+    const wheel = setAt(
+      setAt(start('rear-32'), 'layout.lacing.left.crosses', left),
+      'layout.lacing.right.crosses',
+      right,
+    );
+    expect(Object.keys(checkDescription(wheel).wrong)).toEqual([
+      'layout.lacing.left.crosses',
+      'layout.lacing.right.crosses',
+    ]);
+  });
   it('says so at the field: more crosses than the hub allows', () => {
     const wrong = checkDescription(setAt(start('rear-32'), 'layout.lacing.left.crosses', 9)).wrong;
     expect(Object.keys(wrong)).toEqual(['layout.lacing.left.crosses']);

@@ -1,7 +1,9 @@
 import { checkWheel } from '../../../spokes/checkWheel.ts';
 import { type DescribedSpoke, describeLaidSpoke } from '../../../spokes/describeMember.ts';
+import type { DescribeRefusal } from '../../../spokes/describeRefusal.ts';
 import { expandLayout } from '../../../spokes/expandLayout.ts';
 import type { LaidSpoke } from '../../../spokes/laidSpoke.ts';
+import { layoutRefusals } from '../../../spokes/layoutRefusal.ts';
 import type { Side, Wheel } from '../../../spokes/wheel.ts';
 import { describeReasonText } from './describeReasonText.ts';
 
@@ -17,12 +19,9 @@ export interface DescriptionCheck {
 /** Asks the trade's own rules whether this wheel can be; what they refuse is said at the field they name. */
 export function checkDescription(wheel: Wheel): DescriptionCheck {
   const laid = expandLayout(wheel.layout);
-  if (!laid.ok)
-    return { examples: {}, wrong: { [`layout.${laid.field}`]: describeReasonText[laid.reason](laid.detail) } };
+  if (!laid.ok) return { examples: {}, wrong: said(layoutRefusals(laid), 'layout.') };
   if (wheel.layout.kind === 'evenness') return { spokes: laid.spokes, examples: {}, wrong: {} };
-  const wrong: Record<string, string> = Object.fromEntries(
-    checkWheel(wheel).map((refusal) => [refusal.field, describeReasonText[refusal.reason](refusal.detail)]),
-  );
+  const wrong = said(checkWheel(wheel));
   const examples: Partial<Record<Side, DescribedSpoke>> = {};
   for (const side of ['left', 'right'] as const) {
     const spoke = laid.spokes.find((one) => one.side === side);
@@ -36,6 +35,12 @@ export function checkDescription(wheel: Wheel): DescriptionCheck {
   }
   return { spokes: laid.spokes, examples, wrong };
 }
+
+/** A sentence for each, by the path of its field. */
+const said = (refusals: readonly Pick<DescribeRefusal, 'field' | 'reason' | 'detail'>[], within = '') =>
+  Object.fromEntries(
+    refusals.map(({ field, reason, detail }) => [`${within}${field}`, describeReasonText[reason](detail)]),
+  );
 
 /** What is said about one field: of the field itself, or of a place inside it. */
 export function wrongAt(wrong: Readonly<Record<string, string>>, path: string): string | undefined {

@@ -21,6 +21,8 @@ export type ShiftWarning =
   | { readonly kind: 'sidesTradePlaces'; readonly from: number; readonly to?: number }
   /** The last spoke of the walk sounds like the first: one may have been passed over, and the first was heard in the last one's place. */
   | { readonly kind: 'lastSoundsLikeFirst'; readonly spoke: number; readonly first: number }
+  /** Every spoke sounds like the first, so that the last does says nothing: a slip would not show, and would hardly change a reading. */
+  | { readonly kind: 'allAlike' }
   /** Settled by one pluck each, these sound like the spoke before: an extra pluck there would look the same. */
   | { readonly kind: 'alikeByOnePluck'; readonly spokes: readonly number[] };
 
@@ -77,13 +79,16 @@ export function shiftCheck(walk: Pick<Walk, 'round' | 'sides'>): readonly ShiftW
     });
   if (first !== undefined && closing === undefined && allHeard) warnings.push({ kind: 'closingMissing', spoke: first });
   const last = order.at(-1);
+  const firstSettling = settlings.find(({ state }) => state === 'settled');
+  const allAlike = settlings.every((one) => one.state !== 'settled' || alike(firstSettling, one));
   if (
     first !== undefined &&
     last !== undefined &&
     first !== last &&
-    alike(settlings[order.indexOf(first)], settlings.at(-1))
+    alike(firstSettling, settlings.at(-1)) &&
+    !heardAgain(walk.round.plucks, last)
   )
-    if (!heardAgain(walk.round.plucks, last)) warnings.push({ kind: 'lastSoundsLikeFirst', spoke: last, first });
+    warnings.push(allAlike ? { kind: 'allAlike' } : { kind: 'lastSoundsLikeFirst', spoke: last, first });
   return warnings;
 }
 

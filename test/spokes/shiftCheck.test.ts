@@ -109,6 +109,17 @@ describe('a last spoke that sounds like the first', () => {
   };
   const { walk } = walkSlipping(1, even, {}, { hand: 'listening', plucksToSettle: 2 });
 
+  it('is told where others sound otherwise; where the whole wheel sounds alike, only that is', () => {
+    const alike = tonedWheel(5, { count: 16, leftOverRight: 1, scatter: 0 });
+    const told = ({ sides, firstHz }: TonedWheel) =>
+      shiftCheck(walkSlipping(2, { sides, firstHz }, {}, { hand: 'listening', plucksToSettle: 2 }).walk).map(
+        ({ kind }) => kind,
+      );
+    expect(told(alike)).toEqual(['allAlike']);
+    const oneOff = { ...alike, firstHz: alike.firstHz.map((hz, i) => (i === 7 ? 1.05 * hz : hz)) };
+    expect(told(oneOff)).toContain('lastSoundsLikeFirst');
+  });
+
   it('is cleared by hearing it again on purpose after the close', () => {
     expect(shiftCheck(walk).map(({ kind }) => kind)).toContain('lastSoundsLikeFirst');
     const gone = walkRound(walk, { kind: 'jump', spoke: 16 }).walk;

@@ -24,10 +24,11 @@ const BECAUSE: Readonly<Record<Steps['hearAgain'][number]['because'], string>> =
 
 /** What to do now: signs of a slipped place, spokes to turn, spokes to hear again, what would narrow the interval most, and a new round. */
 export function NextSteps({ wheel, round, judgement }: Props) {
-  const warnings = useMemo(
+  const told = useMemo(
     () => shiftCheck({ round, sides: judgement.laid.map((place) => place.side) }),
     [round.plucks, round.skipped, judgement.laid],
   );
+  const warnings = told.filter(({ kind }) => kind !== 'allAlike');
   const turns = turnAdvice(judgement);
   return (
     <section aria-label="What to do next">
@@ -41,6 +42,11 @@ export function NextSteps({ wheel, round, judgement }: Props) {
           </ul>
         </div>
       )}
+      {told
+        .filter((one) => !warnings.includes(one))
+        .map((one) => (
+          <p key={one.kind}>{warningText(one)}</p>
+        ))}
       {turns.length > 0 && (
         <ul>
           {turns.map(({ what, todo }) => (
@@ -174,6 +180,8 @@ function warningText(warning: ShiftWarning): string {
       return `From spoke ${warning.from} ${warning.to === undefined ? 'on' : `to ${warning.to}`} the sides have each other’s tones: a place was slipped there.`;
     case 'lastSoundsLikeFirst':
       return `Spoke ${warning.spoke}, the last, sounds like spoke ${warning.first}, the first. Two even spokes may; but if one was passed over, the first was heard in the last one’s place. Count from the valve hole and hear spoke ${warning.spoke} again.`;
+    case 'allAlike':
+      return 'All spokes sound alike, so a slipped place would not show; it would hardly change a reading either.';
     case 'alikeByOnePluck':
       return `Settled by one pluck each, ${warning.spokes.length === 1 ? 'spoke' : 'spokes'} ${warning.spokes.join(', ')} ${warning.spokes.length === 1 ? 'sounds' : 'sound'} like the one before: a pluck too many there would look the same.`;
   }

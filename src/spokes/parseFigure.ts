@@ -15,3 +15,12 @@ export function parseFigure(raw: string, decimal: DecimalSign): number | undefin
   const plain = grouped.test(text) ? text.replaceAll(decimal === ',' ? '.' : ',', '') : text;
   return pattern.test(plain) ? Number(plain.replace(',', '.')) : undefined;
 }
+
+/** Reads a figure that stands alone, so that its decimal sign is its last one. @returns undefined where it is no figure. */
+export function parseAlone(raw: string): number | undefined {
+  const text = plainFigures(raw);
+  return parseFigure(text, text.lastIndexOf(',') > text.lastIndexOf('.') ? ',' : '.');
+}
+
+/** `1,020` and `1.020` alone: a thousand and twenty, or little more than one. Nothing tells. */
+export const maybeThousand = (raw: string): boolean => /^[1-9][.,]\d{3}$/.test(plainFigures(raw).trim());

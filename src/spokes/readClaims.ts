@@ -1,5 +1,6 @@
 import { FORCE_WORDS } from './figureCell.ts';
-import { parseFigure } from './parseFigure.ts';
+import { maybeThousand, parseAlone } from './parseFigure.ts';
+import { plainFigures } from './plainFigures.ts';
 import type { SheetClaim } from './sheet.ts';
 import { unitIn } from './sheetColumns.ts';
 
@@ -17,16 +18,18 @@ export function readClaims(
 ): { readonly claims: readonly SheetClaim[]; readonly wrong: readonly string[] } {
   const claims: SheetClaim[] = [];
   const wrong: string[] = [];
-  for (const part of text.split(/[;\n]/)) {
+  for (const part of plainFigures(text).split(/[;\n]/)) {
     const written = part.trim();
     if (written === '') continue;
     const bare = written.replace(/^±\s*/, '').replace(PERCENT_OR_FORCE, '');
     const unit = unitIn(written.replace(/^.*\d\s*/, ''));
-    const value = parseFigure(bare, bare.includes(',') ? ',' : '.');
+    const value = parseAlone(bare);
     const percent = written.endsWith('%');
-    if (value === undefined || value < 0 || (percent && what === 'mean')) wrong.push(written.slice(0, 40));
+    // No spread reaches a thousand; a mean may.
+    const unclear = what === 'mean' && maybeThousand(bare);
+    if (value === undefined || value < 0 || unclear || (percent && what === 'mean')) wrong.push(written.slice(0, 40));
     else {
-      const decimals = /[.,](\d+)/.exec(bare)?.[1]?.length ?? 0;
+      const decimals = /[.,](\d+)\s*$/.exec(bare)?.[1]?.length ?? 0;
       claims.push({ of, what, value, decimals, percent, ...(unit === undefined ? {} : { unit }) });
     }
   }

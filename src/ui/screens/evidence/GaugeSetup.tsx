@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { Gauge } from '../../../spokes/gauge.ts';
 import { CHART_SCHEME, type GaugeChart, readyChart } from '../../../spokes/gaugeChart.ts';
-import { parseFigure } from '../../../spokes/parseFigure.ts';
+import { parseAlone } from '../../../spokes/parseFigure.ts';
 import { readChart } from '../../../spokes/readChart.ts';
 import { U_GAUGE_UNSTATED } from '../../../spokes/secondReadings.ts';
 import { TENSION_UNITS, type TensionUnit } from '../../../units.ts';
@@ -20,7 +20,6 @@ export const UNITS = TENSION_UNITS.map((value) => ({ value, label: value }));
 
 const asText = (chart: GaugeChart | undefined): string =>
   chart === undefined ? '' : chart.points.map((point) => `${point.reading}\t${point.tension}`).join('\n');
-const figureOf = (raw: string): number | undefined => parseFigure(raw, raw.includes(',') ? ',' : '.');
 
 /** What the gauge is: entered once, kept in the wheel. */
 export function GaugeSetup({ gauge, onSave }: Props) {
@@ -38,7 +37,7 @@ export function GaugeSetup({ gauge, onSave }: Props) {
     left: { section: gauge.charts?.left?.section ?? '', text: asText(gauge.charts?.left ?? gauge.charts?.right) },
     right: { section: gauge.charts?.right?.section ?? '', text: asText(gauge.charts?.right ?? gauge.charts?.left) },
   });
-  const half = expanded.trim() === '' ? undefined : figureOf(expanded);
+  const half = expanded.trim() === '' ? undefined : parseAlone(expanded);
   const badHalf = expanded.trim() !== '' && !(half !== undefined && half > 0 && half < 100);
   const built = { left: chartOf(charts.left, unit), right: chartOf(twoCharts ? charts.right : charts.left, unit) };
   const wrong = scale === 'chart' && (built.left.wrong.length > 0 || built.right.wrong.length > 0);

@@ -1,5 +1,5 @@
 import { useState } from 'preact/hooks';
-import { parseFigure } from '../../../spokes/parseFigure.ts';
+import { parseAlone } from '../../../spokes/parseFigure.ts';
 import type { WheelState } from '../../../spokes/wheel.ts';
 import { Choices } from '../../parts/Choices.tsx';
 import { Field } from '../../parts/Field.tsx';
@@ -10,8 +10,6 @@ interface Props {
   readonly onChange: (state: WheelState) => void;
 }
 
-const figureOf = (raw: string): number | undefined =>
-  parseFigure(raw.replace('-', '−'), raw.includes(',') ? ',' : '.') ?? undefined;
 const shown = (value: number | undefined): string => (value === undefined ? '' : `${value}`);
 
 /** How the wheel stands while the gauge is on it: its readings hold for that state alone. */
@@ -19,8 +17,8 @@ export function GaugeState({ state, onChange }: Props) {
   const [pressure, setPressure] = useState(shown(state.pressureBar));
   const [temperature, setTemperature] = useState(shown(state.temperatureC));
   const put = (tyre: WheelState['tyre'], bar: string, celsius: string) => {
-    const pressureBar = tyre === 'on' ? figureOf(bar) : undefined;
-    const temperatureC = figureOf(celsius);
+    const pressureBar = tyre === 'on' ? parseAlone(bar) : undefined;
+    const temperatureC = parseAlone(celsius);
     onChange({
       tyre,
       ...(pressureBar === undefined || pressureBar < 0 ? {} : { pressureBar }),
@@ -28,7 +26,7 @@ export function GaugeState({ state, onChange }: Props) {
     });
   };
   const wrong = (raw: string, least: number) =>
-    raw.trim() !== '' && !((figureOf(raw) ?? Number.NaN) >= least) ? 'A figure, with one comma or point.' : undefined;
+    raw.trim() !== '' && !((parseAlone(raw) ?? Number.NaN) >= least) ? 'A figure, with one comma or point.' : undefined;
   return (
     <details class="part">
       <summary>

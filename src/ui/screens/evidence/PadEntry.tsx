@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import type { GaugeReading } from '../../../spokes/gauge.ts';
-import { parseFigure } from '../../../spokes/parseFigure.ts';
+import { maybeThousand, parseAlone } from '../../../spokes/parseFigure.ts';
 import type { Side } from '../../../spokes/wheel.ts';
 import { Field } from '../../parts/Field.tsx';
 import { NumberPad } from './NumberPad.tsx';
@@ -14,13 +14,20 @@ interface Props {
   readonly onChange: (readings: readonly GaugeReading[]) => void;
 }
 
+const WRONG = {
+  unclear: 'This may be a thousand or a decimal; write thousands without a sign.',
+  noFigure: 'A figure above zero, with one comma or point.',
+} as const;
+
 /** Spoke after spoke in the round's order; each figure is kept as soon as it is entered. */
 export function PadEntry({ order, sides, unit, readings, onChange }: Props) {
   const valuesOf = (spoke: number) => readings.find((one) => one.spoke === spoke)?.values ?? [];
   const [spoke, setSpoke] = useState(order.find((one) => valuesOf(one).length === 0) ?? order[0] ?? 1);
   const [raw, setRaw] = useState('');
-  const value = parseFigure(raw, raw.includes(',') ? ',' : '.');
-  const good = value !== undefined && value > 0;
+  const value = parseAlone(raw);
+  // Marks may be read to a thousandth.
+  const unclear = unit !== 'marks' && maybeThousand(raw);
+  const good = value !== undefined && value > 0 && !unclear;
   const here = valuesOf(spoke);
   const at = order.indexOf(spoke);
   const step = (by: number) => {
@@ -34,6 +41,7 @@ export function PadEntry({ order, sides, unit, readings, onChange }: Props) {
       ),
     );
   const keep = (go: boolean) => {
+    if (raw.trim() !== '' && !good) return;
     if (good) put([...here, value]);
     setRaw('');
     if (go) step(1);
@@ -57,7 +65,7 @@ export function PadEntry({ order, sides, unit, readings, onChange }: Props) {
         value={raw}
         unit={unit}
         onInput={setRaw}
-        wrong={raw.trim() !== '' && !good ? 'A figure above zero, with one comma or point.' : undefined}
+        wrong={raw.trim() === '' || good ? undefined : WRONG[unclear ? 'unclear' : 'noFigure']}
       />
       <NumberPad onKey={(key) => setRaw(raw + key)} onDelete={() => setRaw(raw.slice(0, -1))} />
       <div class="row">

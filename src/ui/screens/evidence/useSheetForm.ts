@@ -1,6 +1,6 @@
 import { useMemo } from 'preact/hooks';
 import { FORCE_BEHIND } from '../../../spokes/figureCell.ts';
-import { parseFigure } from '../../../spokes/parseFigure.ts';
+import { maybeThousand, parseAlone } from '../../../spokes/parseFigure.ts';
 import { readClaims } from '../../../spokes/readClaims.ts';
 import { readSheet, type SheetTable } from '../../../spokes/readSheet.ts';
 import { NEEDED_STATEMENTS, type Sheet, type SheetClaim, type SheetStatement } from '../../../spokes/sheet.ts';
@@ -49,15 +49,18 @@ function readForm(fields: Readonly<Record<string, string>>): Pick<SheetForm, 'ta
   for (const { of, what, key } of CLAIMS) {
     const read = readClaims(fields[key] ?? '', of, what);
     claims.push(...read.claims);
-    if (read.wrong.length > 0) wrong[key] = `“${read.wrong.join('”, “')}” cannot be read as a figure.`;
+    if (read.wrong.length > 0)
+      wrong[key] = `“${read.wrong.join('”, “')}” cannot be read as one figure; write thousands without a sign.`;
   }
   const figure = (key: string): number | undefined => {
     const raw = (fields[key] ?? '').trim();
     if (raw === '') return undefined;
     const bare = raw.replace(FORCE_BEHIND, '');
-    const value = parseFigure(bare, bare.includes(',') ? ',' : '.');
-    if (value === undefined || value <= 0) wrong[key] = 'A figure above zero, with its unit or without, or nothing.';
-    return value;
+    const value = parseAlone(bare);
+    if (maybeThousand(bare)) wrong[key] = `“${bare}” may be a thousand or a decimal; write thousands without a sign.`;
+    else if (value === undefined || value <= 0)
+      wrong[key] = 'A figure above zero, with its unit or without, or nothing.';
+    return wrong[key] === undefined ? value : undefined;
   };
   const maximum = figure('maximum');
   const minimum = figure('minimum');

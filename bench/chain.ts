@@ -16,6 +16,7 @@ import { hertz, kilogramsPerMetre, metres, newtonMetresSquared, newtons } from '
 import type { Kind } from '../test/signals/catalogue.ts';
 import { DEFAULT_ERRORS, type DrawnWheel, drawWheel } from '../test/signals/drawWheel.ts';
 import { simulateRound } from '../test/signals/round.ts';
+import { quantile } from './tables.ts';
 
 export interface ChainOptions {
   readonly wheels: number;
@@ -147,10 +148,6 @@ export function chainOfWheel(
   return { kind: drawn.kind, crossed, spokes };
 }
 
-const quantile = (values: readonly number[], q: number): number => {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[Math.min(sorted.length - 1, Math.floor(q * sorted.length))] ?? Number.NaN;
-};
 const row = (name: string, n: number, errors: readonly { errorPercent: number; uPercent: number }[]): string => {
   const absolute = errors.map((e) => Math.abs(e.errorPercent));
   const covered = errors.filter((e) => Math.abs(e.errorPercent) <= 1.96 * e.uPercent).length / errors.length;

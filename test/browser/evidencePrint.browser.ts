@@ -1,11 +1,11 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { writeWheelFile } from '../../src/spokes/wheelFile.ts';
 import { SIMULATED } from '../spokes/simulatedRound.ts';
-import { goTo, reportRows } from './evidenceHelp.ts';
+import { goTo, reportRows, unfold } from './evidenceHelp.ts';
 import { evidenceWheel } from './evidenceWheel.ts';
 import { DESK, type OpenPage, openPage, PHONE } from './openPage.ts';
 
@@ -145,6 +145,29 @@ describe('a report with known tensions, before and after', () => {
       expect(outside.map(([whole]) => whole)).toEqual([]);
     },
   );
+
+  it('hands out every picture that it prints', async () => {
+    const { page } = open;
+    await unfold(page, /^Files/);
+    const named = await page.getByRole('button', { name: /as SVG$/ }).allTextContents();
+    expect(named).toEqual(
+      ['Wheel', 'Strip', 'Before and after', 'Left plot', 'Right plot'].map((one) => `${one} as SVG`),
+    );
+    await page.emulateMedia({ media: 'print' });
+    const printed = await page.evaluate(
+      () =>
+        [...document.querySelectorAll('main svg[aria-label], main svg[role=img]')].filter((one) =>
+          one.checkVisibility(),
+        ).length,
+    );
+    await page.emulateMedia({ media: null });
+    const downloading = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Before and after as SVG' }).click();
+    const path = join(folder, 'before-after.svg');
+    await (await downloading).saveAs(path);
+    expect(readFileSync(path, 'utf8')).toMatch(/^<svg[\s\S]*Before as rings, after as marks[\s\S]*<\/svg>\s*$/);
+    expect(printed).toBe(named.length);
+  });
 
   it('leaves nothing logged as an error', () => {
     expect(open.errors).toEqual([]);

@@ -114,7 +114,7 @@ function RoundReport({ wheel, round, before, gauge }: Props) {
   const absolute = judgement.kind === 'tension';
   return (
     <main class="judge evidence report">
-      <HandOut report={report} judgement={judgement} measured={measured} gauge={gauge} />
+      <HandOut report={report} judgement={judgement} measured={measured} gauge={gauge} before={before} />
       {judgement.status === 'working' && (
         <p class="no-print" role="status">
           Measuring …

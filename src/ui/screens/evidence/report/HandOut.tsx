@@ -1,8 +1,12 @@
+import type { Round } from '../../../../spokes/wheel.ts';
 import { useActions, useStore } from '../../../store/useStore.ts';
 import { localDay } from '../../../text/localTime.ts';
+import { useJudgement } from '../../judge/useJudgement.ts';
 import { handOutFiles } from './handOutFiles.ts';
 
-type Props = Parameters<typeof handOutFiles>[0];
+interface Props extends Omit<Parameters<typeof handOutFiles>[0], 'earlier'> {
+  readonly before: Round | undefined;
+}
 
 const TYPES: Readonly<Record<string, string>> = { csv: 'text/csv', svg: 'image/svg+xml', txt: 'text/plain' };
 const LABELS: Readonly<Record<string, string>> = {
@@ -10,16 +14,18 @@ const LABELS: Readonly<Record<string, string>> = {
   'gauge.csv': 'Gauge readings as CSV',
   'wheel.svg': 'Wheel as SVG',
   'strip.svg': 'Strip as SVG',
+  'before-after.svg': 'Before and after as SVG',
   'difference-left.svg': 'Left plot as SVG',
   'difference-right.svg': 'Right plot as SVG',
 };
 
 /** Print, and files that others can recompute from. */
-export function HandOut(props: Props) {
+export function HandOut({ before, ...props }: Props) {
   const actions = useActions();
   const recordings = useStore((state) => state.files.recordings);
   const { wheel, round } = props.report;
-  const files = handOutFiles(props);
+  const earlier = useJudgement(wheel, before ?? round);
+  const files = handOutFiles({ ...props, earlier: before && earlier });
   const stem = `${wheel.name.replace(/[^\p{L}\p{N}]+/gu, '-')}-${localDay(round.startedAt)}`;
   const own = wheel.rounds.reduce((sum, one) => sum + one.plucks.filter((pluck) => pluck.recordingId).length, 0);
   return (

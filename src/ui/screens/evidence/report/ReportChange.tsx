@@ -1,15 +1,14 @@
-import { beforeAfterStrip } from '../../../../drawing/beforeAfterStrip.ts';
 import type { ReportView } from '../../../../spokes/reportView.ts';
 import type { Round, Wheel } from '../../../../spokes/wheel.ts';
 import { Drawing } from '../../../parts/Drawing.tsx';
 import type { Judgement } from '../../judge/judgementOf.ts';
-import { stripOf } from '../../judge/stripOf.ts';
 import { useJudgement } from '../../judge/useJudgement.ts';
 import { inUnit, signedInUnit } from '../inUnit.ts';
 import { STATE_REASON_TEXT } from '../otherStateText.ts';
 import { roundName } from '../roundName.ts';
 import { WideTable } from '../WideTable.tsx';
 import { stateText } from './ReportHead.tsx';
+import { changePicture } from './reportPictures.ts';
 
 interface Props {
   readonly wheel: Wheel;
@@ -49,12 +48,7 @@ export function ReportChange({ wheel, before, judgement, report }: Props) {
             within them; the rings are as heard.
           </p>
         )}
-        <Drawing
-          tree={beforeAfterStrip(stripOf(wheel, earlier), stripOf(wheel, judgement), {
-            label: 'Before as rings, after as marks, both on one scale.',
-            width: 640,
-          })}
-        />
+        <Drawing tree={changePicture(wheel, earlier, judgement)} />
       </div>
       <p>
         {report.before === undefined

@@ -12,17 +12,25 @@ import type { Judgement } from '../../judge/judgementOf.ts';
 import { earReadings } from '../earReadings.ts';
 import { gaugeCsv } from '../gaugeCsv.ts';
 import { agreementPlot } from '../SideAgreement.tsx';
-import { reportPictures } from './reportPictures.ts';
+import { changePicture, reportPictures } from './reportPictures.ts';
 
 interface HandedOut {
   readonly report: ReportView;
   readonly judgement: Judgement;
   readonly measured: MeasuredRound | undefined;
   readonly gauge: Gauge | undefined;
+  /** Of the round before, where the report shows one. */
+  readonly earlier: Judgement | undefined;
 }
 
 /** Everything of one report that is a text: table, pictures, gauge readings, and what each file is, by file name. */
-export function handOutFiles({ report, judgement, measured, gauge }: HandedOut): Readonly<Record<string, string>> {
+export function handOutFiles({
+  report,
+  judgement,
+  measured,
+  gauge,
+  earlier,
+}: HandedOut): Readonly<Record<string, string>> {
   const { wheel } = report;
   const pictures = reportPictures(wheel, judgement);
   const sides: readonly Side[] = judgement.laid.map((spoke) => spoke.side);
@@ -34,6 +42,7 @@ export function handOutFiles({ report, judgement, measured, gauge }: HandedOut):
     ...(measured?.status === 'ready' ? { 'readings.json': storedReadings(report, measured) } : {}),
     'wheel.svg': toMarkup(pictures.wheel),
     'strip.svg': toMarkup(pictures.strip),
+    ...(earlier ? { 'before-after.svg': toMarkup(changePicture(wheel, earlier, judgement)) } : {}),
     ...(gauge ? { 'gauge.csv': gaugeCsv(gauge, sides, beside) } : {}),
     ...Object.fromEntries(
       (comparison?.sides ?? []).map((one) => [

@@ -1,3 +1,4 @@
+import { beforeAfterStrip } from '../../../../drawing/beforeAfterStrip.ts';
 import { pictureWheel } from '../../../../drawing/pictureWheel.ts';
 import { stripDrawing } from '../../../../drawing/stripDrawing.ts';
 import type { SvgNode } from '../../../../drawing/svg.ts';
@@ -28,3 +29,10 @@ export function reportPictures(
     narrowStrip: strip(NARROW_STRIP),
   };
 }
+
+/** An earlier round as rings, this one as marks. */
+export const changePicture = (wheel: Wheel, earlier: Judgement, judgement: Judgement): SvgNode =>
+  beforeAfterStrip(stripOf(wheel, earlier), stripOf(wheel, judgement), {
+    label: 'Before as rings, after as marks, both on one scale.',
+    width: 640,
+  });

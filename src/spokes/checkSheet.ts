@@ -1,7 +1,14 @@
 import { newtons, STANDARD_GRAVITY, TENSION_UNITS, type TensionUnit, tensionFrom, tensionIn } from '../units.ts';
 import type { LaidSpoke } from './laidSpoke.ts';
 import { median } from './median.ts';
-import { NEEDED_STATEMENTS, type Sheet, type SheetClaim, type SheetFinding, type SheetStatement } from './sheet.ts';
+import {
+  NEEDED_STATEMENTS,
+  type Sheet,
+  type SheetClaim,
+  type SheetFinding,
+  type SheetLimits,
+  type SheetStatement,
+} from './sheet.ts';
 import { expectedSideRatio } from './sideRatio.ts';
 import { type SideStatistics, sideStatistics } from './sideStatistics.ts';
 import { spreadValues } from './spreadDefinitions.ts';
@@ -81,9 +88,13 @@ function unitFindings(sheet: Sheet, sides: SheetCheck['sides'], findings: SheetF
     const within = (value: number, [low, high]: readonly [number, number]) => value >= low && value <= high;
     return within(tighter, TIGHTER_N) && inNewtons.every((value) => within(value, ANY_SIDE_N));
   });
-  if (sheet.unit === undefined) findings.push({ severity: 'fault', kind: 'unitMissing', plausible });
+  const beyond =
+    sheet.limits && plausible.length > 1
+      ? { beyond: plausible.map((unit) => [unit, rowsBeyond(sheet, unit).length] as const) }
+      : {};
+  if (sheet.unit === undefined) findings.push({ severity: 'fault', kind: 'unitMissing', plausible, ...beyond });
   else if (!plausible.includes(sheet.unit))
-    findings.push({ severity: 'fault', kind: 'unitImplausible', stated: sheet.unit, plausible });
+    findings.push({ severity: 'fault', kind: 'unitImplausible', stated: sheet.unit, plausible, ...beyond });
   if (sheet.unit !== undefined && plausible.includes(sheet.unit)) return sheet.unit;
   return plausible.length === 1 ? plausible[0] : sheet.unit;
 }
@@ -175,10 +186,9 @@ const isImplausible = (maximumN: number): boolean => maximumN < TIGHTER_N[0] || 
 function limitFindings(sheet: Sheet, unit: TensionUnit, findings: SheetFinding[]): void {
   const { limits } = sheet;
   if (limits === undefined) return;
-  const maximum = limits.maximum === undefined ? undefined : tensionFrom(limits.maximum, limits.unit);
-  const minimum = limits.minimum === undefined ? undefined : tensionFrom(limits.minimum, limits.unit);
+  const { maximum } = limitsIn(limits, unit);
   if (limits.maximum !== undefined && maximum !== undefined && isImplausible(maximum)) {
-    const { maximum: figure, unit: stated } = limits;
+    const { maximum: figure, unit: stated = unit } = limits;
     const plausible = TENSION_UNITS.filter((one) => isUsualMaximum(tensionFrom(figure, one)));
     if (plausible.length > 0) {
       findings.push({ severity: 'fault', kind: 'limitImplausible', maximum: figure, stated, plausible });
@@ -187,11 +197,26 @@ function limitFindings(sheet: Sheet, unit: TensionUnit, findings: SheetFinding[]
   }
   if (maximum !== undefined && maximum >= UNUSUAL_MAXIMUM_N)
     findings.push({ severity: 'note', kind: 'unusualLimit', maximumN: maximum });
-  for (const side of ['left', 'right'] as readonly Side[]) {
-    for (const [index, value] of sheet[side].entries()) {
-      const tension = newtons(tensionFrom(value, unit));
-      if ((maximum !== undefined && tension > maximum) || (minimum !== undefined && tension < minimum))
-        findings.push({ severity: 'note', kind: 'beyondLimit', side, index, tensionN: tension });
-    }
-  }
+  findings.push(...rowsBeyond(sheet, unit));
+}
+
+/** In newtons, were the table in that unit. */
+const limitsIn = ({ minimum, maximum, unit: stated }: SheetLimits, unit: TensionUnit) => ({
+  minimum: minimum === undefined ? undefined : tensionFrom(minimum, stated ?? unit),
+  maximum: maximum === undefined ? undefined : tensionFrom(maximum, stated ?? unit),
+});
+
+type BeyondLimit = Extract<SheetFinding, { kind: 'beyondLimit' }>;
+
+/** Rows beyond the stated limits, were the table in that unit. */
+function rowsBeyond(sheet: Sheet, unit: TensionUnit): readonly BeyondLimit[] {
+  const { minimum = Number.NEGATIVE_INFINITY, maximum = Number.POSITIVE_INFINITY } = limitsIn(sheet.limits ?? {}, unit);
+  return (['left', 'right'] as readonly Side[]).flatMap((side) =>
+    sheet[side].flatMap((value, index): readonly BeyondLimit[] => {
+      const tensionN = newtons(tensionFrom(value, unit));
+      return tensionN > maximum || tensionN < minimum
+        ? [{ severity: 'note', kind: 'beyondLimit', side, index, tensionN }]
+        : [];
+    }),
+  );
 }

@@ -14,9 +14,16 @@ export interface Sheet {
   /** Tones of each spoke, Hz, where the sheet gives any. */
   readonly tonesHz?: { readonly left: readonly (readonly number[])[]; readonly right: readonly (readonly number[])[] };
   readonly claims: readonly SheetClaim[];
-  readonly limits?: { readonly minimum?: number; readonly maximum?: number; readonly unit: TensionUnit };
+  readonly limits?: SheetLimits;
   /** What else the author states. */
   readonly states: readonly SheetStatement[];
+}
+
+export interface SheetLimits {
+  readonly minimum?: number;
+  readonly maximum?: number;
+  /** As written beside them; absent: the table's. */
+  readonly unit?: TensionUnit;
 }
 
 export interface RepeatedPlace {
@@ -64,14 +71,23 @@ export const NEEDED_STATEMENTS: readonly SheetStatement[] = [
   'uncertainty',
 ];
 
+/** Rows beyond the stated limits, were the table in that unit; of each plausible one, where there are several. */
+export type BeyondByUnit = readonly (readonly [TensionUnit, number])[];
+
 /** What does not add up (`fault`), or deserves a word (`note`). */
 export type SheetFinding =
-  | { readonly severity: 'fault'; readonly kind: 'unitMissing'; readonly plausible: readonly TensionUnit[] }
+  | {
+      readonly severity: 'fault';
+      readonly kind: 'unitMissing';
+      readonly plausible: readonly TensionUnit[];
+      readonly beyond?: BeyondByUnit;
+    }
   | {
       readonly severity: 'fault';
       readonly kind: 'unitImplausible';
       readonly stated: TensionUnit;
       readonly plausible: readonly TensionUnit[];
+      readonly beyond?: BeyondByUnit;
     }
   | {
       readonly severity: 'fault';

@@ -145,6 +145,29 @@ describe('checking a sheet', () => {
     expect(unusual.findings.some((one) => one.kind === 'unusualLimit')).toBe(true);
   });
 
+  it('tries every unit that the table may be in against the limits', () => {
+    const [right, left] = [RIGHT.map((value) => value + 20), LEFT.map((value) => value + 10)];
+    const open = sheet({ left, right, unit: undefined as never, limits: { maximum: 120, unit: 'kgf' } });
+    expect(checkSheet(open, spokes).findings[0]).toEqual({
+      severity: 'fault',
+      kind: 'unitMissing',
+      plausible: ['kgf', 'lbf'],
+      beyond: [
+        ['kgf', RIGHT.length],
+        ['lbf', 0],
+      ],
+    });
+  });
+
+  it('takes limits without a unit in the table’s own, stated or found', () => {
+    const beyond = (change: Partial<Sheet>) =>
+      checkSheet(sheet(change)).findings.filter((one) => one.kind === 'beyondLimit').length;
+    const count = RIGHT.filter((value) => value > 113).length;
+    expect(beyond({ limits: { maximum: 113 } })).toBe(count);
+    expect(beyond({ limits: { maximum: 113 }, unit: undefined as never })).toBe(count);
+    expect(faults(sheet({ limits: { maximum: 113 }, unit: undefined as never }))).toEqual(['unitMissing']);
+  });
+
   it('never blames a mean or a spread that was rounded from the table itself', () => {
     fc.assert(
       fc.property(

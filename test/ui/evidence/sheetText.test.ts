@@ -56,6 +56,15 @@ describe('a finding on somebody’s sheet', () => {
     expect(explains).toContain('of 197 ± 3 mm where 205 mm are described; or a mass of 22.9 ± 0.7 g/m where 24.7 g/m');
   });
 
+  it('of a unit left open says how each would stand against the limits', () => {
+    const beyond = [
+      ['kgf', 16],
+      ['lbf', 0],
+    ] as const;
+    const { what } = findingText({ severity: 'fault', kind: 'unitMissing', plausible: ['kgf', 'lbf'], beyond }, 'N');
+    expect(what).toMatch(/Beyond the limits on the sheet would lie 16 rows in kgf, no row in lbf\.$/);
+  });
+
   it('of tones that fit says what would pass unseen', () => {
     const fit = { severity: 'note', kind: 'tonesFitTogether', side: 'left', rows: 16 } as const;
     expect(findingText({ ...fit, percent: -7.04, expandedPercent: 13.3, unseenMm: 11.2 }, 'N').what).toBe(

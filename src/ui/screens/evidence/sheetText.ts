@@ -1,4 +1,4 @@
-import type { SheetClaim, SheetFinding, SheetStatement } from '../../../spokes/sheet.ts';
+import type { BeyondByUnit, SheetClaim, SheetFinding, SheetStatement } from '../../../spokes/sheet.ts';
 import type { SpreadDefinition } from '../../../spokes/spreadDefinitions.ts';
 import { newtons, type TensionUnit, tensionIn } from '../../../units.ts';
 
@@ -49,6 +49,12 @@ const list = (units: readonly TensionUnit[]): string => units.join(' or ');
 const inUnit = (valueN: number, unit: TensionUnit): string =>
   `${tensionIn(newtons(valueN), unit).toFixed(unit === 'N' ? 0 : 1)} ${unit}`;
 
+/** How many rows the limits would exclude in each unit that the table may be in. */
+const beyondText = (beyond: BeyondByUnit | undefined): string =>
+  beyond === undefined
+    ? ''
+    : ` Beyond the limits on the sheet would lie ${beyond.map(([unit, rows]) => `${rows === 0 ? 'no row' : rows === 1 ? 'one row' : `${rows} rows`} in ${unit}`).join(', ')}.`;
+
 /**
  * A finding in careful words.
  * @param unit in which forces are shown
@@ -63,13 +69,13 @@ export function findingText(finding: SheetFinding, unit: TensionUnit): FindingTe
             ask: 'In which unit are the figures, and were they read off a chart?',
           }
         : {
-            what: `No unit is stated. The figures would be usual (common practice) in ${list(finding.plausible)}.`,
+            what: `No unit is stated. The figures would be usual (common practice) in ${list(finding.plausible)}.${beyondText(finding.beyond)}`,
             explains: 'The unit may have been taken for granted.',
             ask: 'In which unit are the figures?',
           };
     case 'unitImplausible':
       return {
-        what: `In ${finding.stated}, as stated, the figures lie outside what built wheels usually have (common practice).`,
+        what: `In ${finding.stated}, as stated, the figures lie outside what built wheels usually have (common practice).${beyondText(finding.beyond)}`,
         explains:
           finding.plausible.length > 0
             ? `They would be usual in ${list(finding.plausible)}${finding.plausible.length === 1 ? '; all else below takes them so' : ''}.`

@@ -68,8 +68,7 @@ function readForm(fields: Readonly<Record<string, string>>): Pick<SheetForm, 'ta
   const claimed = new Set(claims.flatMap((claim) => claim.unit ?? []));
   const said = table.unit ?? (claimed.size === 1 ? [...claimed][0] : undefined);
   const unit = fields.unit === undefined || fields.unit === '' ? said : stated;
-  const limitUnit =
-    unitOf(fields.limitUnit) ?? unitIn(fields.maximum ?? '') ?? unitIn(fields.minimum ?? '') ?? unit ?? 'N';
+  const limitUnit = unitOf(fields.limitUnit) ?? unitIn(fields.maximum ?? '') ?? unitIn(fields.minimum ?? '');
   const states: SheetStatement[] = TICKED.filter((one) => fields[one] === 'yes');
   const tonesHz = tones === undefined ? table.tonesHz : tones.ok ? tones.tonesHz : undefined;
   for (const side of ['left', 'right'] as const) {
@@ -94,7 +93,7 @@ function readForm(fields: Readonly<Record<string, string>>): Pick<SheetForm, 'ta
                 limits: {
                   ...(maximum === undefined ? {} : { maximum }),
                   ...(minimum === undefined ? {} : { minimum }),
-                  unit: limitUnit,
+                  ...(limitUnit === undefined ? {} : { unit: limitUnit }),
                 },
               }),
           states,

@@ -55,7 +55,10 @@ export function sheetHead(
   for (const next of above) {
     const row = head ? twoLines(head, next) : next;
     const read = sheetColumns(row.cells);
-    const sides = new Set(read.flatMap((one) => one.side ?? []));
+    // A word alone may name a side that the line does not: the disc of `Disc wheel`.
+    const whole = sideIn(row.cells.join(' '))?.side;
+    const named = new Set(read.flatMap((one) => one.side ?? []));
+    const sides = named.size === 1 && whole === undefined ? new Set<Side>() : named;
     if (sides.size === 2 || read.some((one) => one.holds !== 'other' && !one.side)) {
       head = row;
       columns = sides.size === 2 ? read : read.map(({ side: _, ...one }) => one);

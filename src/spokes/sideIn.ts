@@ -6,14 +6,18 @@ import type { Side } from './wheel.ts';
  */
 const WORDS: readonly (readonly [Side, RegExp])[] = [
   ['left', /\bnon[\s-]*drive([\s-]*side)?\b|\bnds\b|\bnd\b/i],
-  ['left', /\b(left|links|gauche|izquierd[ao]|izq|sinistr[ao]|sx|esquerd[ao]|disc|disk|rotor)\b([\s-]*side)?/i],
-  ['right', /\b(right|rechts|droite?|derech[ao]|der|destr[ao]|dx|direit[ao])\b([\s-]*side)?/i],
+  ['left', /\b(left|links|gauche|izquierd[ao]|sinistr[ao]|sx|esquerd[ao])\b([\s-]*side)?/i],
+  ['left', /\b(disc|disk|rotor)\b(?!\W*(wheel|brake|hub|front|rear))([\s-]*side)?/i],
+  ['right', /\b(right|rechts|droite?|derech[ao]|destr[ao]|dx|direit[ao])\b([\s-]*side)?/i],
   ['left', /(?<!\p{L})(vänster|venstre|lew[aey]|lev[áýé]|vasen)(?!\p{L})|左侧?|左側?/iu],
   ['right', /(?<!\p{L})(höger|højre|høyre|praw[aey]|prav[áýé]|oikea)(?!\p{L})|右侧?|右側?/iu],
   ['right', /\b(drive|cassette|sprocket)[\s-]*side\b|\bdrive\b|\bds\b/i],
 ];
 /** `L`, `R3`, `12 L`, `l.`: one letter with a place number or without. */
 const LETTER = /^(?:(\d{1,3})\s*([lr])\.?|([lr])\.?\s*(\d{1,3})?)$/i;
+
+/** Spanish for short, by itself: in German `der` is an article. */
+const SHORT = /^(izq|der)\.?$/i;
 
 export interface SideNamed {
   readonly side: Side;
@@ -24,6 +28,8 @@ export interface SideNamed {
 /** The side that a text names, in the words of several countries; undefined if it names none, or both. */
 export function sideIn(text: string): SideNamed | undefined {
   const bare = text.trim();
+  const [, short] = SHORT.exec(bare) ?? [];
+  if (short) return { side: /izq/i.test(short) ? 'left' : 'right', rest: '' };
   const letter = LETTER.exec(bare);
   if (letter) {
     const [, before = '', first = '', second = '', after = ''] = letter;

@@ -40,6 +40,9 @@ describe('a sheet as its author laid it out', () => {
     expect(readSheet(`${table}\nall in newtons`)).toMatchObject({ ok: true, unit: 'N', unread: ['all in newtons'] });
     // A name is no unit.
     expect(readSheet(`Wheel of N. Nobody\n${table}`).unit).toBeUndefined();
+    // Nor is an article a side.
+    expect(readSheet(`Spannung der Speichen in kgf\n${table}`)).toMatchObject({ ok: true, left: LEFT, right: RIGHT });
+    expect(readSheet('Disc wheel\n104\n101').problems).toMatchObject([{ reason: 'noSides' }, { reason: 'noSides' }]);
     // A side on one line takes it from its label.
     expect(readSheet(`DS (kgf): ${RIGHT.join(' ')}\nNDS (kgf): ${LEFT.join(' ')}`)).toMatchObject({
       unit: 'kgf',

@@ -7,6 +7,7 @@ import type { SoundSource, SourceFailure } from '../../audio/edge/soundSource.ts
 import { DEMO_RATE_HZ, demoOf } from '../store/demoWheels.ts';
 import type { ListenFailure, ListenHandlers, ListenPort, Opened } from '../store/ports.ts';
 import { takeEar } from './takeEar.ts';
+import { watchMicrophones } from './watchMicrophones.ts';
 
 /** The same demo sounds the same each time. */
 const DEMO_SEED = 24;
@@ -16,7 +17,11 @@ export function createListenPort(): ListenPort {
   return {
     microphone: async (handlers) => {
       const source = await openMicrophone(handlers.onNews);
-      return 'ok' in source ? failed(source) : opened(source, handlers);
+      if ('ok' in source) return failed(source);
+      const unwatch = watchMicrophones((detail) =>
+        handlers.onNews({ kind: 'problem', problem: 'microphoneChanged', detail }),
+      );
+      return opened(source, handlers, unwatch);
     },
     file: async (file, handlers) => {
       const sound = await decodeSound(file);
@@ -50,16 +55,19 @@ export function createListenPort(): ListenPort {
   };
 }
 
-async function opened(source: SoundSource, handlers: ListenHandlers): Promise<Opened> {
+/** @param atEnd called when the source is let go */
+async function opened(source: SoundSource, handlers: ListenHandlers, atEnd = () => {}): Promise<Opened> {
   const letGo = await takeEar();
   if (letGo === undefined) {
     source.stop();
+    atEnd();
     return { ok: false, problem: 'heardElsewhere' };
   }
   const hearing = openHearing(source, undefined, handlers.onEar, handlers.onNews);
   const close = () => {
     hearing.close();
     letGo();
+    atEnd();
   };
   return { ok: true, listening: { kind: source.kind, settings: source.settings, ...hearing, close } };
 }

@@ -53,6 +53,7 @@ export function startApp(): App {
   const app = createApp(ports);
   tell = app.tell;
   noticeWakeLock = app.noticeWakeLock;
+  document.addEventListener('visibilitychange', () => app.noticeSight(document.visibilityState === 'visible'));
 
   const keepAsked = async () => {
     const persisted = await navigator.storage?.persist?.().catch(() => false);

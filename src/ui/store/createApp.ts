@@ -5,6 +5,7 @@ import type { AppState, FilesState, ListeningState, Session } from './appState.t
 import type { Desk } from './desk.ts';
 import { evidenceActions } from './evidenceActions.ts';
 import { fileActions } from './fileActions.ts';
+import { heardUnseen } from './heardUnseen.ts';
 import { INITIAL_STATE } from './initialState.ts';
 import { listenActions } from './listenActions.ts';
 import { measureQueue } from './measureQueue.ts';
@@ -30,6 +31,8 @@ export interface RunningApp extends App {
   readonly whenRoundRests: (then: () => void) => void;
   readonly offlineReady: () => void;
   readonly noticeWakeLock: (state: ListeningState['wakeLock']) => void;
+  /** The page went out of sight, or came back. */
+  readonly noticeSight: (inSight: boolean) => void;
   readonly noticeStorage: (persisted: FilesState['persisted'], storage: FilesState['storage']) => void;
   readonly refreshRecordings: () => Promise<void>;
   /** Settles when no measurement is under way. */
@@ -79,6 +82,7 @@ export function createApp(ports: Ports, initial: AppState = INITIAL_STATE): Runn
       if (wakeLock === 'unavailable') messages.say('wakeLockMissing');
       if (wakeLock === 'held') messages.unsay('wakeLockMissing');
     },
+    noticeSight: heardUnseen(desk, messages),
     noticeStorage: (persisted, storage) => desk.set({ files: { ...desk.get().files, persisted, storage } }),
     refreshRecordings: files.refreshRecordings,
     measured: queue.settled,

@@ -1,5 +1,4 @@
 import type { EarEvent } from '../../audio/earEvent.ts';
-import type { CaptureNews } from '../../audio/edge/captureNews.ts';
 import type { AppActions } from './appActions.ts';
 import type { ListeningState } from './appState.ts';
 import type { Desk } from './desk.ts';
@@ -18,6 +17,7 @@ const ASKED_ANEW = [
   'microphoneBusy',
   'microphoneUnsupported',
   'microphoneEnded',
+  'microphoneChanged',
   'microphoneMuted',
   'microphoneSilent',
   'microphoneBluetooth',
@@ -31,7 +31,13 @@ const ASKED_ANEW = [
 ] as const satisfies readonly CaptureProblem[];
 
 /** After these no pluck can be trusted, or none can come: listening stops and the round stands. */
-const FATAL: ReadonlySet<string> = new Set(['microphoneEnded', 'rateUntrue', 'earFailed', 'soundDidNotStart']);
+const FATAL: ReadonlySet<string> = new Set([
+  'microphoneEnded',
+  'microphoneChanged',
+  'rateUntrue',
+  'earFailed',
+  'soundDidNotStart',
+]);
 
 export type ListenActions = ReturnType<typeof listenActions>;
 
@@ -58,7 +64,7 @@ export function listenActions({ get, set, ports, live }: Desk, { say, unsay }: M
     if (get().listening.status !== status || get().listening.source)
       put({ status, level: 'silent', early: undefined, source: undefined });
   };
-  const onNews = (news: CaptureNews) => {
+  const onNews: ListenHandlers['onNews'] = (news) => {
     if (news.kind === 'mended') {
       unsay(news.problem);
       if (PAUSES.has(news.problem) && !isPaused()) put({ status: 'on' });

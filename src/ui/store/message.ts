@@ -25,6 +25,7 @@ export type CaptureProblem =
   | 'microphoneBusy'
   | 'microphoneUnsupported' // no secure context, or a browser without it
   | 'microphoneEnded' // taken away in mid-round
+  | 'microphoneChanged' // another was put on, taken off or chosen in mid-round
   | 'microphoneMuted'
   | 'microphoneSilent' // only zeros arrive
   | 'microphoneBluetooth'
@@ -70,6 +71,7 @@ export type AppNote =
   | 'fileImported'
   | 'roundContinued' // an open round was found after a reload
   | 'roundFinished'
+  | 'heardUnseen' // settled while the page was out of sight
   | 'updateReady'
   | 'wakeLockMissing'
   | 'measureFailed';

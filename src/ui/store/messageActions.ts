@@ -19,6 +19,7 @@ const WEIGHT: Partial<Record<MessageCode, Message['weight']>> = {
   fileImported: 'note',
   roundContinued: 'note',
   roundFinished: 'note',
+  heardUnseen: 'note',
   updateReady: 'note',
   wakeLockMissing: 'note',
 };
@@ -29,6 +30,7 @@ const OFFER: Partial<Record<MessageCode, MessageOffer>> = {
   storageLost: 'exportEverything',
   storageMayBeCleared: 'exportEverything',
   microphoneEnded: 'listenAgain',
+  microphoneChanged: 'listenAgain',
   microphoneSilent: 'listenAgain',
   soundDidNotStart: 'listenAgain',
   soundInterrupted: 'listenAgain',

@@ -50,7 +50,13 @@ export interface Listening {
 }
 export interface ListenHandlers {
   readonly onEar: (event: EarEvent) => void;
-  readonly onNews: (news: CaptureNews) => void;
+  readonly onNews: (news: CaptureNews | MicrophoneChanged) => void;
+}
+/** Another microphone may be heard now than the one that was checked. */
+export interface MicrophoneChanged {
+  readonly kind: 'problem';
+  readonly problem: 'microphoneChanged';
+  readonly detail: string;
 }
 export interface ListenFailure {
   readonly ok: false;

@@ -21,6 +21,10 @@ const MESSAGES: Readonly<Record<MessageCode, Say>> = {
     'The microphone was taken away. The round stands as it is.',
     'Start listening again to go on where you were.',
   ),
+  microphoneChanged: (name) => ({
+    sentence: `A microphone or headset${name ? ` (${name})` : ''} was put on or taken off, so another may be hearing now. The round stands as it is.`,
+    next: 'Switch a wireless headset off, then listen again; the microphone is checked anew.',
+  }),
   microphoneMuted: plain(
     'The system muted the microphone. The round stands as it is.',
     'End the call, or unmute the microphone in the system.',
@@ -162,6 +166,10 @@ const MESSAGES: Readonly<Record<MessageCode, Say>> = {
   roundContinued: (spoke) => ({
     sentence: 'An unfinished round waits here. Everything settled is kept.',
     next: spoke ? `It goes on at spoke ${spoke}.` : 'Go on where you were.',
+  }),
+  heardUnseen: (spokes) => ({
+    sentence: `While this page was out of sight, these spokes were heard and count: ${spokes}.`,
+    next: 'If that was not your hand, tap each on the wheel, then “Repeat”.',
   }),
   roundFinished: plain('The round is complete.', 'Read the verdict.'),
   updateReady: plain('A new version of the app is ready.', 'It takes a moment, and nothing saved is touched.'),

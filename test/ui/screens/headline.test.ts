@@ -27,7 +27,10 @@ describe('the wheel in one sentence', () => {
       'All within the limits; whether even is undecided for 1.',
     );
     expect(headline(of(spoke(1, 'within'), spoke(2, 'within'), spoke(3)))).toBe(
-      'All within the limits; whether even is undecided for 2. 1 of 3 without a figure.',
+      '2 within the limits; whether even is undecided for 2. 1 of 3 without a figure.',
+    );
+    expect(headline(of(spoke(1, 'within', 'even'), spoke(2)))).toBe(
+      '1 within the limits and even. 1 of 2 without a figure.',
     );
   });
 

@@ -30,11 +30,13 @@ export function headline(judgement: Judgement): string {
   if (found.length > 0) return `${found.join(' ')}${rest}`;
   const unclear = heard.filter((spoke) => spoke.judged.limit?.word === 'cannotBeCleared').length;
   if (unclear > 0) return `Nothing stands out; ${unclear} of ${heard.length} cannot be cleared.${rest}`;
+  // Of a wheel that was not heard whole nothing is said of all.
+  const who = heard.length === spokes.length ? 'All' : `${heard.length}`;
   const limited = heard.some((spoke) => spoke.mark === 'within');
   const open = heard.filter((spoke) => spoke.evenness?.word !== 'even').length;
   if (open > 0)
-    return `${limited ? 'All within the limits' : 'Nothing stands out'}; whether even is undecided for ${open}.${rest}`;
-  return `${limited ? 'All within the limits and even.' : 'All even.'}${rest}`;
+    return `${limited ? `${who} within the limits` : 'Nothing stands out'}; whether even is undecided for ${open}.${rest}`;
+  return `${who}${limited ? ' within the limits and' : ''} even.${rest}`;
 }
 
 /** Who has no figure: for good, or not yet. */

@@ -30,7 +30,7 @@ export function stripDrawing(strip: StripPicture, options: StripOptions): SvgNod
   // Half of the last number stands beyond its place.
   const end = width - Math.max(6, size * 0.55);
   // Numbers of the places above the line, and above them the word of a minimum; below it as much, so that both sides lie equally far.
-  const gap = 2 * (size + TICK + 3);
+  const gap = 2 * (size + TICK + 7);
   const height = TOP * 2 + HALF * 2 + gap;
   const range = stripScale(strip, ...(options.before === undefined ? [] : [options.before]));
   const x = scale(0.5, strip.spokes.length + 0.5, inset, end);

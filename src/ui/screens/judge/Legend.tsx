@@ -12,11 +12,13 @@ export function Legend({ judgement }: { readonly judgement: Judgement }) {
           <MarkSign mark={mark} />
           <span>
             <strong>{legendWord(mark, spokes)}</strong>:{' '}
-            {numbers.length === spokes.length
-              ? 'all'
-              : numbers.length > 12
-                ? `${numbers.length} spokes`
-                : numbers.join(', ')}
+            <span class="unbroken">
+              {numbers.length === spokes.length
+                ? 'all'
+                : numbers.length > 12
+                  ? `${numbers.length} spokes`
+                  : numbers.join(', ')}
+            </span>
           </span>
         </li>
       ))}

@@ -1,5 +1,6 @@
 import '../../styles/evidence.css';
 import '../../styles/report.css';
+import '../../styles/reportNarrow.css';
 import { useMemo, useState } from 'preact/hooks';
 import { reportView } from '../../../spokes/reportView.ts';
 import { rereadRound } from '../../../spokes/rereadRound.ts';

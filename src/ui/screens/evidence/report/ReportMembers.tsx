@@ -30,7 +30,7 @@ function Sections({ member, nipple }: { readonly member: ReportMember; readonly 
   const { sections } = member.described.described.member;
   return (
     <WideTable label={`Sections, ${member.side}, ${member.kind.name}`}>
-      <table class="figures keep">
+      <table class="figures sections keep">
         <caption>Sections, hub end first, lengths under tension</caption>
         <thead>
           <tr>

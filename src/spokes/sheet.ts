@@ -187,8 +187,8 @@ export type SheetFinding =
       /** Sheet over tones, less 1, and how far it may leave zero by what all of them share. */
       readonly percent: number;
       readonly expandedPercent: number;
-      /** So much of the free length too short or too long would hide in it. */
-      readonly unseenMm: number;
+      /** So much of the free length too short or too long would hide in it; only where each spoke has one tone. */
+      readonly unseenMm?: number;
     };
 
 /** The part of a spoke that rings. */

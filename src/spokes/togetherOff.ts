@@ -51,7 +51,10 @@ export function togetherOff(
 
 /**
  * Where rows of one description share no ratio but 1: how sharply their tones can tell that, and which free length passes unseen. The ends'
- * stiffness and what else all share does not average out, however many the rows; further tones of each narrow it.
+ * stiffness and what else all share does not average out, however many the rows.
+ *
+ * The length is told only where each row has a single tone: the lowest tone then holds all that is known. Further tones let the ends and the
+ * numbering take up part of a wrong length, so that more of it passes than the ratio's interval says.
  *
  * @returns undefined for too few rows, or where a ratio leaves 1 in turn.
  */
@@ -66,7 +69,9 @@ export function togetherFit(rows: readonly ComparedRow[]): TogetherFit | undefin
     rows: rows.length,
     percent: 100 * (ratio - 1),
     expandedPercent: 100 * expanded,
-    unseenMm: wantedFor(typical, 1 + expanded).lengthMm - wantedFor(typical, 1).lengthMm,
+    ...(rows.every(({ tonesHz }) => tonesHz.length === 1)
+      ? { unseenMm: wantedFor(typical, 1 + expanded).lengthMm - wantedFor(typical, 1).lengthMm }
+      : {}),
   };
 }
 

@@ -153,12 +153,12 @@ describe('a sceptical walk through invented sheets', () => {
   const ends = { hub: { inPlane: end, across: end }, rim: { inPlane: end, across: end } };
   const rigid = { kind: 'support', stiffness: newtonsPerMetre(Number.POSITIVE_INFINITY) } as const;
   /** Tones that spokes of the right side have on the true wheel, Hz. */
-  const tonesOf = (truth: Wheel, tensionsN: readonly number[]) => {
+  const tonesOf = (truth: Wheel, tensionsN: readonly number[], count = 1) => {
     const right = spokes.filter(({ side }) => side === 'right');
     return tensionsN.map((tensionN, i) => {
       const one = describeMember(truth, right[i]?.number ?? 1);
       if (!one.ok) throw new RangeError(one.reason);
-      return modes(one.described.member, newtons(tensionN), ends, 'inPlane', rigid, 1) as readonly number[];
+      return modes(one.described.member, newtons(tensionN), ends, 'inPlane', rigid, count) as readonly number[];
     });
   };
   const rightN = RIGHT.map((value) => value * 9.80665);
@@ -235,6 +235,13 @@ describe('a sceptical walk through invented sheets', () => {
       expect(unseenMm).toBeGreaterThan(6);
     }
     expect(all.expandedPercent / few.expandedPercent).toBeGreaterThan(0.9);
+  });
+
+  it('of several tones a spoke names no length that would pass unseen: ends and numbering may take up part of it', () => {
+    const tones = tonesOf(plainWheel(), rightN, 3);
+    const { findings } = sheetTones(tonesSheet(rightN, tones), plainWheel(), rememberPrepared(prepareMember), 'N');
+    expect(findings).toMatchObject([{ kind: 'tonesFitTogether', rows: 16 }]);
+    expect(findings[0]).not.toHaveProperty('unseenMm');
   });
 
   it('of a gauge leaves out what lies beyond its chart, with the spoke, the mark and the range', () => {

@@ -67,9 +67,15 @@ describe('a finding on somebody’s sheet', () => {
 
   it('of tones that fit says what would pass unseen', () => {
     const fit = { severity: 'note', kind: 'tonesFitTogether', side: 'left', rows: 16 } as const;
-    expect(findingText({ ...fit, percent: -7.04, expandedPercent: 13.3, unseenMm: 11.2 }, 'N').what).toBe(
-      'The 16 rows of the left side lie 7.0 % below what their tones mean, within the ± 13.3 % that all of them share. A free length wrong by up to 11 mm for the whole side would not show; more rows do not narrow that, further tones of each spoke do.',
+    const figures = { ...fit, percent: -7.04, expandedPercent: 13.3 };
+    const within =
+      'The 16 rows of the left side lie 7.0 % below what their tones mean, within the ± 13.3 % that all of them share.';
+    expect(findingText({ ...figures, unseenMm: 11.2 }, 'N').what).toBe(
+      `${within} A free length wrong by up to 11 mm for the whole side would not show. More rows do not narrow that; a free length measured with a ruler does.`,
     );
+    const several = findingText(figures, 'N').what;
+    expect(several.startsWith(`${within} A wrong free length for the whole side may still not show`)).toBe(true);
+    expect(several).not.toMatch(/ mm /);
   });
 
   it('says by name what would explain a figure of the string formula', () => {

@@ -49,6 +49,17 @@ const list = (units: readonly TensionUnit[]): string => units.join(' or ');
 const inUnit = (valueN: number, unit: TensionUnit): string =>
   `${tensionIn(newtons(valueN), unit).toFixed(unit === 'N' ? 0 : 1)} ${unit}`;
 
+type Fit = Extract<SheetFinding, { kind: 'tonesFitTogether' }>;
+
+function fitText({ rows, side, percent, expandedPercent, unseenMm }: Fit): string {
+  const off = `${Math.abs(percent).toFixed(1)} % ${percent < 0 ? 'below' : 'above'}`;
+  const unseen =
+    unseenMm === undefined
+      ? 'A wrong free length for the whole side may still not show: the ends of the spokes can take up part of it. More rows do not change that; a free length measured with a ruler does.'
+      : `A free length wrong by up to ${unseenMm.toFixed(0)} mm for the whole side would not show. More rows do not narrow that; a free length measured with a ruler does.`;
+  return `The ${rows} rows of the ${side} side lie ${off} what their tones mean, within the ± ${expandedPercent.toFixed(1)} % that all of them share. ${unseen}`;
+}
+
 /** How many rows the limits would exclude in each unit that the table may be in. */
 const beyondText = (beyond: BeyondByUnit | undefined): string =>
   beyond === undefined
@@ -157,9 +168,7 @@ export function findingText(finding: SheetFinding, unit: TensionUnit): FindingTe
     case 'tonesContradictTogether':
       return togetherText(finding);
     case 'tonesFitTogether':
-      return {
-        what: `The ${finding.rows} rows of the ${finding.side} side lie ${Math.abs(finding.percent).toFixed(1)} % ${finding.percent < 0 ? 'below' : 'above'} what their tones mean, within the ± ${finding.expandedPercent.toFixed(1)} % that all of them share. A free length wrong by up to ${finding.unseenMm.toFixed(0)} mm for the whole side would not show; more rows do not narrow that, further tones of each spoke do.`,
-      };
+      return { what: fitText(finding) };
   }
 }
 

@@ -1,5 +1,6 @@
 import { LARGEST_ARCHIVE, LARGEST_FILE } from './largestFile.ts';
 import { looksLikeZip } from './readZip.ts';
+import { utf8Length } from './utf8Length.ts';
 
 export interface TooLarge {
   /** Of the file and of the largest that is read, in words. */
@@ -16,6 +17,16 @@ export interface TooLarge {
 export function tooLarge(head: Uint8Array, size: number): TooLarge | undefined {
   const most = looksLikeZip(head) ? LARGEST_ARCHIVE : LARGEST_FILE;
   return size > most ? { has: inMegabytes(size), most: inMegabytes(most) } : undefined;
+}
+
+/**
+ * Whether the file of a text would be too large to be read again, and so of no use to whoever keeps it.
+ *
+ * @returns its size in words; undefined where it is not too large.
+ */
+export function tooLargeToWrite(text: string): string | undefined {
+  const size = utf8Length(text);
+  return size > LARGEST_FILE ? inMegabytes(size) : undefined;
 }
 
 export const inMegabytes = (bytes: number): string => `${(bytes / 1e6).toFixed(bytes < 1e7 ? 1 : 0)} MB`;

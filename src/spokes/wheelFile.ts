@@ -4,6 +4,7 @@ import { foreignSpokes } from './foreignSpokes.ts';
 import { LARGEST_FILE } from './largestFile.ts';
 import type { NewId } from './ownIds.ts';
 import { unknownFields } from './unknownFields.ts';
+import { utf8Length } from './utf8Length.ts';
 import { WHEEL_FORMAT, WHEEL_VERSION, type Wheel, type WheelFile } from './wheel.ts';
 import { wheelSchema } from './wheelFileSchema.ts';
 import type { WheelProblem, WheelProblemReason } from './wheelProblem.ts';
@@ -69,11 +70,16 @@ export function readWheelFile(json: unknown): WheelRead {
 }
 
 /**
- * The wheel's file: canonical order of fields, every default written out, so that equal wheels are equal files.
+ * The wheel's file: canonical order of fields, every default written out, so that equal wheels are equal files. Indented for whoever reads
+ * it, unless only that makes it too large to be read again.
  *
  * @throws RangeError if the wheel could not be read back (a figure that is not a number, for one): nothing unreadable is ever written.
  */
-export const writeWheelFile = (wheel: Wheel): string => `${JSON.stringify(wheelFileOf(wheel), undefined, 2)}\n`;
+export function writeWheelFile(wheel: Wheel): string {
+  const file = wheelFileOf(wheel);
+  const indented = `${JSON.stringify(file, undefined, 2)}\n`;
+  return utf8Length(indented) <= LARGEST_FILE ? indented : `${JSON.stringify(file)}\n`;
+}
 
 /** The same before it is text. */
 export function wheelFileOf(wheel: Wheel): WheelFile {

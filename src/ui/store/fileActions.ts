@@ -1,6 +1,5 @@
 import { decodeText } from '../../spokes/decodeText.ts';
-import { inMegabytes, tooLarge } from '../../spokes/fileSize.ts';
-import { LARGEST_FILE } from '../../spokes/largestFile.ts';
+import { tooLarge, tooLargeToWrite } from '../../spokes/fileSize.ts';
 import { wheelEntryOf } from '../../spokes/readArchive.ts';
 import type { Wheel } from '../../spokes/wheel.ts';
 import { writeWheelFile } from '../../spokes/wheelFile.ts';
@@ -39,6 +38,14 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
     if (result === 'shared' || result === 'downloaded') say('fileExported', name);
     return result === 'shared' || result === 'downloaded';
   };
+  /** @returns undefined, and says so, where the file could not be read again. */
+  const wheelText = (wheel: Wheel): string | undefined => {
+    const text = writeWheelFile(wheel);
+    const size = tooLargeToWrite(text);
+    if (size === undefined) return text;
+    say('wheelTooLarge', `“${wheel.name}” makes a file of ${size}`);
+    return undefined;
+  };
   const day = () => localDay(ports.clock.now());
   const refreshRecordings = async () => {
     const recordings = await ports.recordings.size();
@@ -55,12 +62,14 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
   const actions = {
     exportWheel: async (id) => {
       const wheel = get().wheels.list.find((one) => one.id === id);
-      if (wheel) await hand(`${fileNameOf(wheel.name)}.json`, JSON_TYPE, writeWheelFile(wheel));
+      if (!wheel) return;
+      const text = wheelText(wheel);
+      if (text !== undefined) await hand(`${fileNameOf(wheel.name)}.json`, JSON_TYPE, text);
     },
     exportEverything: async () => {
       const text = writeWheels(get().wheels.list);
-      // What could not be read again is no backup.
-      if (text.length > LARGEST_FILE) return say('backupTooLarge', inMegabytes(text.length));
+      const size = tooLargeToWrite(text);
+      if (size !== undefined) return say('backupTooLarge', size);
       const done = await hand(`wheels-${day()}.json`, JSON_TYPE, text);
       if (done) set({ preferences: { ...get().preferences, lastBackupAt: ports.clock.now() } });
     },
@@ -122,10 +131,9 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
     exportRecordings: async (wheelId, texts = {}) => {
       const wheel = get().wheels.list.find((one) => one.id === wheelId);
       if (!wheel) return;
-      const archive = await ports.recordings.archive(
-        { 'wheel.json': writeWheelFile(wheel), ...texts },
-        recordingNames(wheel),
-      );
+      const text = wheelText(wheel);
+      if (text === undefined) return;
+      const archive = await ports.recordings.archive({ 'wheel.json': text, ...texts }, recordingNames(wheel));
       await hand(`${fileNameOf(wheel.name)}.zip`, 'application/zip', archive);
     },
     deleteRecordings: async () => {

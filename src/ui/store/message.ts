@@ -57,6 +57,7 @@ export type FileProblem =
   | 'fileUnreadable'
   | 'fileTooLarge'
   | 'backupTooLarge'
+  | 'wheelTooLarge'
   | 'fileSpokesUnknown' // kept, count for nothing
   | 'fileFieldsUnknown' // passed over; the rest is taken
   | 'shareFailed';

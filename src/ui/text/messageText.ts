@@ -142,6 +142,10 @@ const MESSAGES: Readonly<Record<MessageCode, Say>> = {
     sentence: `All wheels together make a file of ${size || 'more than 64 MB'}, larger than one that can be read again.`,
     next: 'Export the wheels one by one.',
   }),
+  wheelTooLarge: (what) => ({
+    sentence: `${what || 'The wheel makes a file of more than 64 MB'}, larger than one that can be read again. No file was made.`,
+    next: 'Delete rounds of it that are no longer needed, then export it again.',
+  }),
   fileTooLarge: (what) => ({
     sentence: `${what || 'The file is larger than any that is read'}. Nothing was taken from it.`,
     next: 'Choose the file of one wheel, or one that was exported here.',

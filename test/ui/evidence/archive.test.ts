@@ -231,26 +231,6 @@ describe('taking an archive in', () => {
     expect(app.store.getState().messages.map(({ code }) => code)).toEqual(['fileTooLarge', 'fileUnreadable']);
   });
 
-  it('a backup that could not be read again is not made, and is no backup', async () => {
-    const app = createApp(simulatedPorts().ports, EMPTY_SHELF);
-    const wheel = heard();
-    const [round] = wheel.rounds;
-    if (!round) throw new Error('a round');
-    const words = 'x'.repeat(4000);
-    const rounds = Array.from({ length: 450 }, (_, i) => ({
-      ...round,
-      id: `${i}`,
-      person: words,
-      device: words,
-      plucks: [],
-    }));
-    for (let i = 0; i < 20; i++) app.actions.saveWheel({ ...wheel, id: `w${i}`, rounds });
-    await app.actions.exportEverything();
-    const { messages, preferences } = app.store.getState();
-    expect(messages).toMatchObject([{ code: 'backupTooLarge', detail: expect.stringMatching(/^7\d MB$/) }]);
-    expect(preferences.lastBackupAt).toBeUndefined();
-  });
-
   it('with a field that is not known, it says which before anything is taken', async () => {
     const app = createApp(simulatedPorts().ports, EMPTY_SHELF);
     const misspelt = writeWheels([heard()]).replace('"targetPercent"', '"crossingFromHub": 70, "targetPercent"');

@@ -27,6 +27,7 @@ const MESSAGES: readonly MessageCode[] = [
   'fileNewer',
   'fileTooLarge',
   'backupTooLarge',
+  'wheelTooLarge',
   'fileFieldsUnknown',
   'fileSpokesUnknown',
   'sound:notWav',

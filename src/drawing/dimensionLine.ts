@@ -27,6 +27,8 @@ export function dimensionLine(
   const fits = right - left > width + 8;
   const tight = right - left < 20;
   const clear = tight ? 15 : 5;
+  // No letter reaches down to the line.
+  const above = Math.max(4, size * 0.26);
   return group(
     'dimension',
     line({ x: left, y: objectY + 3 * away }, { x: left, y: lineY + 4 * away }, 'thin'),
@@ -35,7 +37,7 @@ export function dimensionLine(
     tight ? arrowHead({ x: left - 12, y: lineY }, a) : arrowHead(b, a),
     tight ? arrowHead({ x: right + 12, y: lineY }, b) : arrowHead(a, b),
     fits
-      ? text({ x: (left + right) / 2, y: lineY - 4 }, label, 'letter', 'middle', size)
+      ? text({ x: (left + right) / 2, y: lineY - above }, label, 'letter', 'middle', size)
       : beside === 'right'
         ? text({ x: right + clear, y: lineY + size / 3 }, label, 'letter', 'start', size)
         : text({ x: left - clear, y: lineY + size / 3 }, label, 'letter', 'end', size),

@@ -40,7 +40,7 @@ export function memberDrawing(member: MemberPicture, options: MemberOptions): Sv
   const ends = endLengths(member);
   // Dimensions from the inside out: ends, crossing, whole.
   const inner = AXIS_Y + 38;
-  const middle = inner + (ends === undefined ? 0 : size + 11);
+  const middle = inner + (ends === undefined ? 0 : size + 16);
   const outer = middle + (crossing === undefined ? 0 : size + 15);
   const height = outer + 22 + size;
   // Without the noughts of a whole figure: there is little room.

@@ -80,7 +80,7 @@ function halfOf(
       : [
           across(value, 'limit'),
           text(
-            { x: end, y: y(value) + (rises === (word === 'maximum') ? -3 : size * 0.8) },
+            { x: end, y: y(value) + (rises === (word === 'maximum') ? -4 : size * 0.9) },
             word,
             'letter',
             'end',

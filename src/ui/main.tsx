@@ -8,6 +8,7 @@ import './styles/base.css';
 import './styles/sheet.css';
 import './styles/form.css';
 import './styles/listen.css';
+import './styles/largeText.css';
 import './styles/judge.css';
 import './styles/print.css';
 

@@ -74,3 +74,40 @@ describe('drawings at 320 pixels', () => {
     expect(await page.evaluate(lettersAtFault, LEAST_LETTER - PIXEL)).toEqual([]);
   });
 });
+
+describe('with the letters of the system set to twice their size, a phone that listens', () => {
+  it('breaks neither figure nor verdict within a word, and its buttons cover nothing', async () => {
+    await open.close();
+    open = await openPage({ letterPx: 32 });
+    const { page } = open;
+    await page.getByRole('button', { name: 'Understood' }).click();
+    await page.getByRole('button', { name: /Demo: steel rear wheel/ }).click();
+    await page.getByRole('button', { name: 'Hear the demo wheel' }).click();
+    await page.getByText(/\b\d of 32/).waitFor({ timeout: 60_000 });
+    await page.locator('.verdict').waitFor();
+    const broken = await page.evaluate(
+      (words) => {
+        const [digits, verdict] = ['.digits', '.verdict'].map((one) => document.querySelector<HTMLElement>(one));
+        const line = digits?.firstChild;
+        if (!digits || !verdict || !line) return ['nothing is shown'];
+        const linesOf = (node: Node) => {
+          const range = document.createRange();
+          range.selectNodeContents(node);
+          return new Set([...range.getClientRects()].map(({ top }) => Math.round(top))).size;
+        };
+        const said = verdict.lastChild as Text;
+        const tooWide = words.filter((word) => {
+          said.textContent = ` ${word}`;
+          return linesOf(said) > 1;
+        });
+        return [...(linesOf(line) > 1 ? [digits.textContent ?? ''] : []), ...tooWide];
+      },
+      ['undecided', 'evenness', 'probably', 'cleared'],
+    );
+    expect(broken).toEqual([]);
+    expect(await page.locator('.listen-controls').evaluate((controls) => getComputedStyle(controls).position)).not.toBe(
+      'sticky',
+    );
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+  });
+});

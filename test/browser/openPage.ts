@@ -10,6 +10,8 @@ export interface OpenOptions {
   /** Default: allowed. */
   readonly microphone?: 'allowed' | 'refused';
   readonly size?: { readonly width: number; readonly height: number };
+  /** Of the browser's letters, CSS pixels, as a person sets it in the system. Default: 16. */
+  readonly letterPx?: number;
   /** Default: the built app on the shared server. */
   readonly url?: string;
   /** Before anything is loaded. */
@@ -40,6 +42,7 @@ export async function openPage(options: OpenOptions = {}): Promise<OpenPage> {
       '--disable-sync',
       '--use-fake-device-for-media-stream',
       ...(allowed ? ['--use-fake-ui-for-media-stream'] : []),
+      ...(options.letterPx === undefined ? [] : [`--blink-settings=defaultFontSize=${options.letterPx}`]),
       // Without "%noloop" the file would begin again after its end.
       ...(options.wav ? [`--use-file-for-fake-audio-capture=${options.wav}%noloop`] : []),
     ],

@@ -39,6 +39,8 @@ export interface Numbering {
 const ANCHORS = 6;
 /** Modes an anchor may be. */
 const ANCHOR_MODES = 4;
+/** The same of a string, whose loudest may be higher. */
+const STRING_ANCHOR_MODES = 8;
 /** Charge for each low mode that is not heard under a loud one. */
 const MISSING = 0.1;
 const GUESS_MISSING = 0.3;
@@ -98,7 +100,7 @@ export function proposeModes(
   const laid = emptyLaid(tones.length);
   for (const set of sets)
     for (let m = 0; m < set.modes.length; m++) {
-      if (!mayAnchor(set.modes[m] as SetTone)) continue;
+      if (!mayAnchor(set.modes[m] as SetTone, set)) continue;
       for (const i of anchors) {
         if (!layTones(set, i, m, list, laid)) continue;
         found.push(numberingOf(set, laid, list, loudness, set.guess || set === sets[0] ? 0 : OTHER_PLANE));
@@ -120,9 +122,9 @@ export function proposeModes(
 export const rankOf = (n: Numbering): number => n.score + (n.guess ? GUESS_NAT : NAT) * n.evidence;
 
 /** One of the first modes of its family, somewhere on the grid. */
-const mayAnchor = ({ numbers }: SetTone): boolean => {
+const mayAnchor = ({ numbers }: SetTone, set: ToneSet): boolean => {
   const middle = numbers[numbers.length >> 1] as number;
-  return middle > 0 && middle <= ANCHOR_MODES;
+  return middle > 0 && middle <= (set.string ? STRING_ANCHOR_MODES : ANCHOR_MODES);
 };
 
 function listOf(tones: readonly HeardTone[], sets: readonly ToneSet[]): ToneList {

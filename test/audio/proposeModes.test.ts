@@ -134,6 +134,16 @@ describe('numbering', () => {
     )[0];
     expect((1200 / Math.LN2) * Math.abs((withoutFirst?.lnFirst ?? 0) - Math.log(string(1)))).toBeLessThan(5);
   });
+  it('numbers a string whose loud tones are the sixth and above', () => {
+    const string = (n: number, B = 2e-4) => 349 * n * Math.sqrt((1 + B * n * n) / (1 + B));
+    const levels = { 1: -12, 4: -12, 6: -1, 7: -4, 8: -10, 9: -3, 10: 0, 11: -6 };
+    const numbers = Object.keys(levels).map(Number);
+    const [best] = proposeModes(
+      Object.entries(levels).map(([n, db]) => tone(string(Number(n)), db)),
+      undefined,
+    );
+    expect(best?.modes).toEqual(numbers);
+  });
   it('takes no stiff wire for a string', () => {
     for (const tensionN of [300, 700, 1500]) {
       const [best] = proposeModes(

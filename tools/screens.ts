@@ -25,7 +25,8 @@ interface Screen {
 
 const screensOf = (wheel: string): readonly Screen[] => [
   { name: 'wheels', hash: '#/', whole: true },
-  { name: 'new', hash: '#/new', whole: true },
+  { name: 'new', hash: '#/new' },
+  { name: 'new-whole', hash: '#/new', whole: true },
   { name: 'describe', hash: `${wheel}/describe`, whole: true, before: unfoldAll },
   { name: 'listen-again', hash: `${wheel}/listen` },
   { name: 'judge', hash: `${wheel}/judge`, whole: true },

@@ -3,6 +3,7 @@ import { FORCE_BEHIND, FORCE_WORDS } from './figureCell.ts';
 import { parseFigure } from './parseFigure.ts';
 import { besideReadings } from './readingColumns.ts';
 import { readTable, type TableProblem } from './readTable.ts';
+import { numbersCount, sidedNumber, spokesOf } from './sidedNumbers.ts';
 import { sideIn } from './sideIn.ts';
 import type { Side } from './wheel.ts';
 
@@ -30,7 +31,11 @@ export interface ReadingsProblem {
     /** The spoke of that number sits on the other side: the table numbers in another way. */
     | 'sideContradicts'
     /** A column a side: the spokes' numbers are not this wheel's. */
-    | 'columnsBySide';
+    | 'columnsBySide'
+    /** Side and number may mean a place of the wheel or a spoke of that side. */
+    | 'numberUnclear'
+    /** Side and a number with nothing behind: spoke or reading? */
+    | 'numberAlone';
   readonly detail: string;
 }
 export interface GaugeReadings {
@@ -71,7 +76,8 @@ function sideAlone(text: string): Side | undefined {
  *
  * A first column is taken for spoke numbers if all its figures are whole numbers of this wheel, none twice, and there is a second
  * column; one without a reading, or with a dash, has none. Columns that the head calls something else, such as a mean, are left out. Units may
- * stand in the head or behind the figures, but only one of them. A cell that names a side must name the spoke's own.
+ * stand in the head or behind the figures, but only one of them. A cell that names a side must name the spoke's own;
+ * where side and number show that each side is counted from 1, the number is of that side, see `numbersCount`.
  *
  * @param spokeCount Of the wheel.
  * @param order Places in the order in which readings without a number are given; default 1, 2, 3 …
@@ -101,6 +107,7 @@ export function gaugeReadings(
     const figures: number[] = [];
     let written = 0;
     let side: Side | undefined;
+    let called: string | undefined;
     for (const [i, cell] of cells.entries()) {
       if (cell === '' || /^[-–—]$/.test(cell) || beside.has(i)) continue;
       const named = sideAlone(cell);
@@ -115,12 +122,19 @@ export function gaugeReadings(
         continue;
       }
       written++;
+      const sided = figures.length === 0 && sides.length > 0 ? sidedNumber(cell) : undefined;
+      if (sided) {
+        side = sided.side;
+        called = cell;
+        figures.push(sided.number);
+        continue;
+      }
       const value = parseFigure(bare, table.decimal);
       if (value === undefined) problems.push({ line, reason: 'notAFigure', detail: cell.slice(0, 40) });
       else figures.push(value);
     }
     if (figures.length === 0) above = side ?? above;
-    return { line, figures, written, side: side ?? above, columns: cells.length };
+    return { line, figures, written, called, side: side ?? above, columns: cells.length };
   });
   const filled = rows.filter((row) => row.figures.length > 0);
   if (filled.length === 0 && problems.length === 0) problems.push({ line: 0, reason: 'noFigures', detail: '–' });
@@ -128,6 +142,15 @@ export function gaugeReadings(
   const numbers = (row: (typeof rows)[number]) =>
     Number.isInteger(row.figures[0]) && (row.written > 1 || (row.columns > 1 && (row.figures[0] ?? 0) <= spokeCount));
   const numbered = filled.some((row) => row.written > 1) && filled.every(numbers);
+  const call = filled.find(({ called }) => called !== undefined);
+  const counts = numbersCount(
+    filled.map(({ figures: [number = 0], side }) => ({ number, side })),
+    sides,
+    call !== undefined,
+  );
+  const unclear = numbered ? counts === 'unclear' : call !== undefined;
+  if (call && unclear)
+    problems.push({ line: call.line, reason: numbered ? 'numberUnclear' : 'numberAlone', detail: call.called ?? '' });
   const places = order ?? Array.from({ length: spokeCount }, (_, i) => i + 1);
   const bySide = !numbered && sides.length > 0 && filled.every(({ side }) => side !== undefined);
   const free = [...places];
@@ -136,11 +159,13 @@ export function gaugeReadings(
     const at = bySide ? free.findIndex((place) => sides[place - 1] === side) : 0;
     return (at < 0 ? undefined : free.splice(at, 1)[0]) ?? 0;
   };
+  const numberedSpoke = (number: number, side: Side | undefined): number =>
+    (counts === 'eachSide' && side ? spokesOf(side, sides)[number - 1] : undefined) ?? number;
   const all = filled.map(({ line, figures, side }): SpokeReadings => {
     const [first = 0, ...rest] = figures;
-    const spoke = numbered ? first : next(side);
+    const spoke = numbered ? numberedSpoke(first, side) : next(side);
     const own = sides[spoke - 1];
-    if (side !== undefined && own !== undefined && side !== own)
+    if (side !== undefined && own !== undefined && side !== own && !unclear)
       problems.push({ line, reason: 'sideContradicts', detail: `${spoke}: ${own}, not ${side}` });
     return { spoke, line, values: numbered ? rest : figures };
   });

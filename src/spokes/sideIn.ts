@@ -13,8 +13,8 @@ const WORDS: readonly (readonly [Side, RegExp])[] = [
   ['right', /(?<!\p{L})(höger|højre|høyre|praw[aey]|prav[áýé]|oikea)(?!\p{L})|右侧?|右側?/iu],
   ['right', /\b(drive|cassette|sprocket)[\s-]*side\b|\bdrive\b|\bds\b/i],
 ];
-/** `L`, `R3`, `12 L`, `l.`: one letter with a place number or without. */
-const LETTER = /^(?:(\d{1,3})\s*([lr])\.?|([lr])\.?\s*(\d{1,3})?)$/i;
+/** `L`, `R3`, `12 L`, `l.`, `R-3`, `NDS3`: a side for short with a place number or without. */
+const LETTER = /^(?:(\d{1,3})\s*(l|r|nds|ds)\.?|(l|r|nds|ds)[.#-]?\s*(\d{1,3})?)$/i;
 
 /** Spanish for short, by itself: in German `der` is an article. */
 const SHORT = /^(izq|der)\.?$/i;
@@ -33,7 +33,7 @@ export function sideIn(text: string): SideNamed | undefined {
   const letter = LETTER.exec(bare);
   if (letter) {
     const [, before = '', first = '', second = '', after = ''] = letter;
-    return { side: /l/i.test(first || second) ? 'left' : 'right', rest: before || after };
+    return { side: /^(l|nds)$/i.test(first || second) ? 'left' : 'right', rest: before || after };
   }
   // A head such as `L (kgf)` or `R kgf`: one letter before a bracket or a unit.
   const headed = /^([lr])(?:\s*[([,:]|\s+(?:kgf?|kp|n|lbf?|lbs|hz)$)/i.exec(bare);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { gaugeReadings } from '../../src/spokes/gaugeReadings.ts';
 import { readSheet } from '../../src/spokes/readSheet.ts';
+import { tableProblemText } from '../../src/ui/screens/evidence/tableProblemText.ts';
 
 /** Invented, kgf. */
 const LEFT = [54, 52, 55, 53, 51, 56];
@@ -100,6 +101,43 @@ describe('gauge readings by side', () => {
     expect(read('spoke;left kgf;right kgf\n1;58;105\n2;59;104').problems).toMatchObject([
       { line: 1, reason: 'columnsBySide' },
     ]);
+  });
+});
+
+describe('gauge readings of spokes called by side and number', () => {
+  const sides = ['right', 'left', 'right', 'left', 'right', 'left'] as const;
+  const read = (text: string) => gaugeReadings(text, 6, undefined, sides);
+  const spokes = (text: string) => Object.fromEntries(read(text).readings.map((one) => [one.spoke, one.values]));
+
+  it.each([
+    'L1;58\nL2;59\nR1;105\nR3;104',
+    'spoke;kgf\n1L;58\n2 L;59\n1R;105\n3R;104',
+    'left 1 58\nleft 2 59\nright 1 105\nright 3 104',
+    'NDS1,58\nNDS 2,59\nDS-1,105\nDS3,104',
+  ])('counted on each side from 1 go to that side’s spokes in the wheel’s order: %j', (text) => {
+    expect(read(text)).toMatchObject({ ok: true, numbered: true });
+    expect(spokes(text)).toEqual({ 2: [58], 4: [59], 1: [105], 5: [104] });
+  });
+
+  it('of one side given whole are that side’s, and counted all round those of their number', () => {
+    expect(spokes('L1;58\nL2;59\nL3;57')).toEqual({ 2: [58], 4: [59], 6: [57] });
+    expect(spokes('1R;105\n2L;58\n3R;104\n4L;59\n5R;106\n6L;57')).toEqual({
+      1: [105],
+      2: [58],
+      3: [104],
+      4: [59],
+      5: [106],
+      6: [57],
+    });
+    expect(spokes('1;right;105\n3;right;104')).toEqual({ 1: [105], 3: [104] });
+  });
+
+  it('that may be counted either way, or may be a reading, are refused with what to write', () => {
+    for (const text of ['R1;105\nR3;104', 'R2;105\nL3;58'])
+      expect(read(text).problems, text).toMatchObject([{ line: 1, reason: 'numberUnclear' }]);
+    expect(read('105\nR104').problems).toMatchObject([{ line: 2, reason: 'numberAlone' }]);
+    expect(read('1;left;58\n2;right;105').problems.map(({ reason }) => reason)).toContain('sideContradicts');
+    expect(tableProblemText(1, 'numberUnclear', 'R1')).toMatch(/write the number in this wheel alone/);
   });
 });
 

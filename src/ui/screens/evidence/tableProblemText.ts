@@ -16,7 +16,7 @@ const TEXT: Readonly<Record<Reason, (detail: string) => string>> = {
   notAFigure: (detail) => `“${detail}” is no figure`,
   unclearDecimals: (detail) =>
     `${detail} may be a thousand or a decimal; write thousands without a sign, or decimals with a point`,
-  raggedRow: (detail) => `more cells than the head has (${detail})`,
+  raggedRow: (detail) => `more cells than the head has (${detail}); divide cells by semicolons, or leave the head out`,
   brokenQuote: (detail) => `a quotation mark that does not end: ${detail}`,
   spokeUnknown: (detail) => `a spoke that this wheel does not have (${detail})`,
   spokeRepeated: (detail) => `a spoke that was there already (spoke, line: ${detail}); put repeats on one line`,
@@ -27,9 +27,13 @@ const TEXT: Readonly<Record<Reason, (detail: string) => string>> = {
   repeatsApart: (detail) =>
     `too far apart for readings of one spoke (${detail}); write a figure without blanks, divide figures by semicolons, and leave other columns out`,
   sideContradicts: (detail) =>
-    `the side does not fit the spoke (${detail}); the table numbers its spokes in another way than this wheel`,
+    `the side does not fit the spoke (${detail}); the table numbers its spokes in another way than this wheel; write their numbers in this wheel`,
   columnsBySide: (detail) =>
     `a column a side (${detail}); write a line a spoke, its number in this wheel first, or all readings of one side below its name`,
+  numberUnclear: (detail) =>
+    `“${detail}” may be a spoke of the wheel by its number, or one of its side counted from 1; write the number in this wheel alone, without a side`,
+  numberAlone: (detail) =>
+    `“${detail}” may be a spoke or a reading; write the spoke, a semicolon, then its reading, or readings alone below the side’s name`,
   tooFewPoints: () => 'a chart needs two points at least',
   repeatedReading: (detail) => `the reading ${detail} stands there twice`,
   notMonotone: (detail) => `tension turns back or stands still here (${detail}); a chart must rise or fall all the way`,

@@ -20,6 +20,23 @@ beforeAll(async () => {
 });
 afterAll(() => open?.close());
 
+/** With everything folded out. */
+async function show(screen: string): Promise<void> {
+  const { page } = open;
+  await page.evaluate(
+    (hash) => {
+      location.hash = hash;
+    },
+    screen.startsWith('#') ? screen : `${wheelHash}/${screen}`,
+  );
+  await page.locator('main h2, main .place, main label, main svg, main p').first().waitFor({ state: 'attached' });
+  await page.waitForTimeout(300);
+  await page.evaluate(() => {
+    for (const part of document.querySelectorAll('details')) part.open = true;
+  });
+  await page.waitForTimeout(250);
+}
+
 /** Runs in the page: every letter of a drawing that is too small, or that stands out of its sheet. Drawings that only decorate are passed over. */
 const lettersAtFault = (least: number): readonly string[] =>
   [...document.querySelectorAll<SVGTextElement>('svg text')].flatMap((letter) => {
@@ -34,7 +51,23 @@ const lettersAtFault = (least: number): readonly string[] =>
     return [`${letter.textContent}: ${px.toFixed(1)} px${inside ? '' : ', out of its sheet'}`];
   });
 
-describe('drawings at 320 pixels', () => {
+/** Runs in the page: words that begin on one line and end on the next. The title of the page may be cut short. */
+const brokenWords = (): readonly string[] => {
+  const broken: string[] = [];
+  const range = document.createRange();
+  const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  for (let node = walker.nextNode(); node !== null; node = walker.nextNode()) {
+    if (node.parentElement?.closest('.unseen, .title-cell, svg, script, style') !== null) continue;
+    for (const { 0: word, index } of (node.textContent ?? '').matchAll(/\p{L}{2,}/gu)) {
+      range.setStart(node, index);
+      range.setEnd(node, index + word.length);
+      if (new Set([...range.getClientRects()].map(({ top }) => Math.round(top))).size > 1) broken.push(word);
+    }
+  }
+  return broken;
+};
+
+describe('at 320 pixels drawings', () => {
   it.each([
     'listen',
     'describe',
@@ -46,20 +79,18 @@ describe('drawings at 320 pixels', () => {
     '#/help/known',
     '#/help/unknown',
   ])('have no letter under 16 pixels nor out of the sheet on %s', async (screen) => {
-    const { page } = open;
-    await page.evaluate(
-      (hash) => {
-        location.hash = hash;
-      },
-      screen.startsWith('#') ? screen : `${wheelHash}/${screen}`,
-    );
-    await page.locator('main svg text').first().waitFor({ state: 'attached' });
-    await page.evaluate(() => {
-      for (const part of document.querySelectorAll('details')) part.open = true;
-    });
-    await page.waitForTimeout(250);
-    expect(await page.evaluate(lettersAtFault, LEAST_LETTER - PIXEL)).toEqual([]);
+    await show(screen);
+    await open.page.locator('main svg text').first().waitFor({ state: 'attached' });
+    expect(await open.page.evaluate(lettersAtFault, LEAST_LETTER - PIXEL)).toEqual([]);
   });
+
+  it.each(['listen', 'describe', 'judge', 'report', 'compare', '#/new', '#/settings', '#/sheet', '#/help/known'])(
+    'and tables break no word on %s',
+    async (screen) => {
+      await show(screen);
+      expect(await open.page.evaluate(brokenWords)).toEqual([]);
+    },
+  );
 
   it('nor has the spectrum of the last pluck', async () => {
     const { page } = open;

@@ -25,9 +25,9 @@ import {
   nearestTone,
   noFirsts,
   percent,
-  quantile,
   tallyFirst,
 } from './earTrial.ts';
+import { quantile } from './tables.ts';
 
 const argument = (name: string) => process.argv.includes(name);
 const textAfter = (name: string) => (argument(name) ? process.argv[process.argv.indexOf(name) + 1] : undefined);

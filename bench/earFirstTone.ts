@@ -15,10 +15,10 @@ import {
   nearestTone,
   noFirsts,
   percent,
-  quantile,
   tallyFirst,
   trueFirsts,
 } from './earTrial.ts';
+import { quantile } from './tables.ts';
 
 const STYLES = ['single', 'full'] as const;
 const SNRS_DB = [40, 25, 15, 10];

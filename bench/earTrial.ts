@@ -170,8 +170,3 @@ export function nearestTone(
 /** Cramér–Rao bound of one damped tone's frequency, cents: σ_f = 1/(πτ)/√(2E/N₀). @source Yao and Pandit 1995 (damped), Rife and Boorstyn 1974 */
 export const boundCents = (t: TrueTone): number =>
   (1200 / Math.LN2) * (1 / (Math.PI * t.decayS) / 10 ** (t.energySnrDb / 20) / t.frequencyHz);
-
-export function quantile(values: readonly number[], p: number): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[Math.min(sorted.length - 1, Math.floor(p * sorted.length))] ?? Number.NaN;
-}

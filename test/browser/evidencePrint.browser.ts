@@ -135,6 +135,17 @@ describe('a report with known tensions, before and after', () => {
         expect(withRows.length, `${head}`).toBeGreaterThan(0);
         for (const sheet of withRows) expect(sheet).toMatch(head);
       }
+      // A side's plot and figures leave room for more on their sheet; on Letter that hangs on the length of the sentences.
+      const parts = [
+        /^ *Second method: /m,
+        /Left side, ear less/,
+        /Right side, ear less/,
+        /Both methods, spoke by spoke/,
+      ];
+      for (const sheet of format === 'A4' ? sheets.filter((one) => / side, ear less gauge/.test(one)) : [])
+        expect(parts.filter((part) => part.test(sheet)).length).toBeGreaterThan(1);
+      // The heading of the worked spoke is on the sheet on which its first line is.
+      expect(sheets.find((sheet) => sheet.includes('One spoke to follow'))).toMatch(/\n\s*1\. Lowest tone/);
       const boxes = spawnSync('pdftotext', ['-bbox', path, '-'], { encoding: 'utf8' }).stdout;
       const words = [...boxes.matchAll(/<word xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)"/g)];
       expect(words.length).toBeGreaterThan(2000);

@@ -89,12 +89,12 @@ function recomputed(pairs: ReturnType<typeof pairsOf>) {
   const uDeming = Math.sqrt(((n - 1) / n) * sum(without.map((one) => (one - mean(without)) ** 2)));
   return {
     'Mean difference (bias)': around(mean(d), t(n - 1) * Math.sqrt(sampleVariance(d) / n)),
-    'Standard deviation of the differences of single readings': [sd],
+    'Standard deviation, single readings': [sd],
     'Lower limit of agreement': around(mean(d) - 1.96 * sd, t(n - 1) * seLimit),
     'Upper limit of agreement': around(mean(d) + 1.96 * sd, t(n - 1) * seLimit),
     'Change of the difference with tension, N per N': around(m, t(n - 2) * uSlope),
-    'Ear on gauge, errors in both (Deming): slope': around(slope, t(n - 2) * uDeming),
-    'Deming: ratio of variances, ear over gauge': [ratio],
+    'Ear on gauge (Deming): slope': around(slope, t(n - 2) * uDeming),
+    'Deming: ratio of variances': [ratio],
   };
 }
 

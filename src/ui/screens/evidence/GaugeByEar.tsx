@@ -78,7 +78,9 @@ function Calibrated({ calibration, unit }: { readonly calibration: GaugeCalibrat
         Chart by ear, {model === 'factor' ? `gauge, ${unit}` : 'mark'} → tension ± U, {unit} (k = 2, the ear’s own scale
         included):{' '}
         {chart
-          .map((point) => `${marks(point.shown)} → ${inUnit(point.tensionN, unit)} ± ${inUnit(2 * point.uN, unit)}`)
+          .map((point) =>
+            [marks(point.shown), '→', inUnit(point.tensionN, unit), '±', inUnit(2 * point.uN, unit)].join('\u00a0'),
+          )
           .join('; ')}
         .
       </p>

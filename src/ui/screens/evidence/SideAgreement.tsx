@@ -42,62 +42,72 @@ const RATIO_FROM = {
   uncertainties: 'both methods’ stated uncertainties',
 } as const;
 
-/** One side: what follows, the plot, and every figure with its interval. */
+/** One side: what follows, the plot, and every figure with its interval; on paper beside each other. */
 export function SideAgreement({ comparison, unit }: Props) {
-  const { agreement, deming, passingBablok, disagreeing, side } = comparison;
-  const name = side === 'left' ? 'Left side' : 'Right side';
+  const name = comparison.side === 'left' ? 'Left side' : 'Right side';
   return (
-    <section aria-label={name}>
-      <div class="keep agreement">
-        <h3>{name}</h3>
-        <p class="conclusion">{conclusionText(comparison, unit)}</p>
-        <Drawing tree={agreementPlot(comparison, unit)} />
-        <p class="soft">
-          Each point a spoke. Chain line: mean difference; heavy lines: limits of agreement within their 95 % bands;
-          thin line: no difference.
-        </p>
+    <section class="keep agreement" aria-label={name}>
+      <h3>{name}</h3>
+      <p class="conclusion">{conclusionText(comparison, unit)}</p>
+      <div class="beside">
+        <div>
+          <Drawing tree={agreementPlot(comparison, unit)} />
+          <p class="soft">
+            Each point a spoke. Chain line: mean difference; heavy lines: limits of agreement within their 95 % bands;
+            thin line: no difference.
+          </p>
+        </div>
+        <AgreementFigures name={name} comparison={comparison} unit={unit} />
       </div>
-      <table class="figures keep">
-        <caption>
-          {name}, ear less gauge, {unit}; 95 % intervals in brackets
-        </caption>
-        <tbody>
-          <Row name="Mean difference (bias)">{intervalInUnit(agreement.bias, unit)}</Row>
-          <Row name="Standard deviation of the differences of single readings">{inUnit(agreement.sd, unit, 1)}</Row>
-          <Row name="Lower limit of agreement">{intervalInUnit(agreement.lower, unit)}</Row>
-          <Row name="Upper limit of agreement">{intervalInUnit(agreement.upper, unit)}</Row>
-          <Row name={`Change of the difference with tension, ${unit} per ${unit}`}>
-            {intervalText(agreement.proportional.slope)}
-          </Row>
-          {deming && (
-            <>
-              <Row name="Ear on gauge, errors in both (Deming): slope">{intervalText(deming.slope)}</Row>
-              <Row name="Deming: intercept">{intervalInUnit(deming.intercept, unit)}</Row>
-              <Row name="Deming: ratio of variances, ear over gauge">
-                {deming.ratio.toFixed(2)}, from {RATIO_FROM[deming.ratioFrom]}
-              </Row>
-            </>
-          )}
-          {passingBablok && (
-            <>
-              <Row name="Robust line (Passing–Bablok): slope">{intervalText(passingBablok.slope)}</Row>
-              <Row name="Passing–Bablok: intercept">{intervalInUnit(passingBablok.intercept, unit)}</Row>
-            </>
-          )}
-          <Row name="Correlation">{agreement.correlation.toFixed(3)}</Row>
-        </tbody>
-      </table>
       <p>
-        {disagreeing.length === 0
-          ? 'No spoke’s two readings lie farther apart than both uncertainties allow.'
-          : `Farther apart than both uncertainties allow: ${disagreeing
-              .map(
-                (one) =>
-                  `${one.spoke} (${signedInUnit(one.differenceN, unit)} against ± ${inUnit(one.expandedN, unit)} ${unit})`,
-              )
-              .join('; ')}. Read these again by both methods.`}
+        {disagreeingText(comparison, unit)}
+        {comparison.deming && ` Deming’s ratio of variances is from ${RATIO_FROM[comparison.deming.ratioFrom]}.`}
       </p>
     </section>
+  );
+}
+
+const disagreeingText = ({ disagreeing }: SideComparison, unit: TensionUnit): string =>
+  disagreeing.length === 0
+    ? 'No spoke’s two readings lie farther apart than both uncertainties allow.'
+    : `Farther apart than both uncertainties allow: ${disagreeing
+        .map(
+          (one) =>
+            `${one.spoke} (${signedInUnit(one.differenceN, unit)} against ±\u00a0${inUnit(one.expandedN, unit)} ${unit})`,
+        )
+        .join('; ')}. Read these again by both methods.`;
+
+function AgreementFigures({ name, comparison, unit }: Props & { readonly name: string }) {
+  const { agreement, deming, passingBablok } = comparison;
+  return (
+    <table class="figures keep">
+      <caption>
+        {name}, ear less gauge, {unit} (95 % interval)
+      </caption>
+      <tbody>
+        <Row name="Mean difference (bias)">{intervalInUnit(agreement.bias, unit)}</Row>
+        <Row name="Standard deviation, single readings">{inUnit(agreement.sd, unit, 1)}</Row>
+        <Row name="Lower limit of agreement">{intervalInUnit(agreement.lower, unit)}</Row>
+        <Row name="Upper limit of agreement">{intervalInUnit(agreement.upper, unit)}</Row>
+        <Row name={`Change of the difference with tension, ${unit} per ${unit}`}>
+          {intervalText(agreement.proportional.slope)}
+        </Row>
+        {deming && (
+          <>
+            <Row name="Ear on gauge (Deming): slope">{intervalText(deming.slope)}</Row>
+            <Row name="Deming: intercept">{intervalInUnit(deming.intercept, unit)}</Row>
+            <Row name="Deming: ratio of variances">{deming.ratio.toFixed(2)}</Row>
+          </>
+        )}
+        {passingBablok && (
+          <>
+            <Row name="Passing–Bablok: slope">{intervalText(passingBablok.slope)}</Row>
+            <Row name="Passing–Bablok: intercept">{intervalInUnit(passingBablok.intercept, unit)}</Row>
+          </>
+        )}
+        <Row name="Correlation">{agreement.correlation.toFixed(3)}</Row>
+      </tbody>
+    </table>
   );
 }
 

@@ -1,14 +1,10 @@
 import type { TensionUnit } from '../units.ts';
-import { FORCE_BEHIND, FORCE_WORDS } from './figureCell.ts';
-import { parseFigure } from './parseFigure.ts';
 import { besideReadings } from './readingColumns.ts';
+import { type ReadingRow, readingRows } from './readingRows.ts';
 import { readTable, type TableProblem } from './readTable.ts';
-import { numbersCount, sidedNumber, spokesOf } from './sidedNumbers.ts';
+import { numbersCount, spokesOf } from './sidedNumbers.ts';
 import { sideIn } from './sideIn.ts';
 import type { Side } from './wheel.ts';
-
-/** A cell that holds a unit and nothing else. */
-const FORCE_ALONE = new RegExp(`^(${FORCE_WORDS})$`, 'i');
 
 export interface SpokeReadings {
   readonly spoke: number;
@@ -56,20 +52,6 @@ export interface GaugeReadings {
 /** Readings of one spoke that differ by more than this factor are no repeats of each other. */
 const MOST_APART = 2;
 
-const UNITS: readonly (readonly [RegExp, TensionUnit])[] = [
-  [/\bkgf\b|\bkg\b|\bkp\b/i, 'kgf'],
-  [/\blbf\b|\blbs?\b/i, 'lbf'],
-  [/\bN\b|\bnewtons?\b/, 'N'],
-];
-const unitIn = (text: string): TensionUnit | undefined => UNITS.find(([pattern]) => pattern.test(text))?.[1];
-
-/** The side that a text names with nothing beside it but a unit and its punctuation. */
-function sideAlone(text: string): Side | undefined {
-  const named = /\d/.test(text) ? undefined : sideIn(text);
-  const rest = named?.rest.replace(/[()[\]:;,.]/g, '').trim();
-  return rest === '' || FORCE_ALONE.test(rest ?? '-') ? named?.side : undefined;
-}
-
 /**
  * Gauge readings from a pasted or loaded table: one spoke a line, its number first, then one reading or several; or readings alone, in the
  * order of the places, or of those of the side that the lines name.
@@ -90,56 +72,17 @@ export function gaugeReadings(
   sides: readonly Side[] = [],
 ): GaugeReadings {
   const table = readTable(text);
-  const problems: ReadingsProblem[] = [...table.problems];
-  const units = new Map<TensionUnit, number>();
-  const note = (unit: TensionUnit | undefined, line: number) => {
-    if (unit !== undefined && !units.has(unit)) units.set(unit, line);
-  };
   const head = table.head?.cells ?? [];
   const beside = besideReadings(head);
-  if (table.head) note(unitIn(head.filter((_, i) => !beside.has(i)).join(' ')), table.head.line);
+  const { rows, units, unreadable } = readingRows(table, beside, sides.length > 0);
+  const problems: ReadingsProblem[] = [...table.problems, ...unreadable];
   const headed = head.map((cell) => sideIn(cell)?.side);
   if (table.head && headed.includes('left') && headed.includes('right'))
     problems.push({ line: table.head.line, reason: 'columnsBySide', detail: head.join('; ').slice(0, 40) });
-  /** Of the lines below, where a line names a side and nothing else. */
-  let above = sideAlone(head.join(' '));
-  const rows = table.rows.map(({ line, cells }) => {
-    const figures: number[] = [];
-    let written = 0;
-    let side: Side | undefined;
-    let called: string | undefined;
-    for (const [i, cell] of cells.entries()) {
-      if (cell === '' || /^[-–—]$/.test(cell) || beside.has(i)) continue;
-      const named = sideAlone(cell);
-      if (named !== undefined) {
-        side = named;
-        continue;
-      }
-      const bare = cell.replace(FORCE_BEHIND, '');
-      if (bare !== cell) note(unitIn(cell.slice(bare.length).trim()), line);
-      else if (FORCE_ALONE.test(cell)) {
-        note(unitIn(cell), line);
-        continue;
-      }
-      written++;
-      const sided = figures.length === 0 && sides.length > 0 ? sidedNumber(cell) : undefined;
-      if (sided) {
-        side = sided.side;
-        called = cell;
-        figures.push(sided.number);
-        continue;
-      }
-      const value = parseFigure(bare, table.decimal);
-      if (value === undefined) problems.push({ line, reason: 'notAFigure', detail: cell.slice(0, 40) });
-      else figures.push(value);
-    }
-    if (figures.length === 0) above = side ?? above;
-    return { line, figures, written, called, side: side ?? above, columns: cells.length };
-  });
   const filled = rows.filter((row) => row.figures.length > 0);
   if (filled.length === 0 && problems.length === 0) problems.push({ line: 0, reason: 'noFigures', detail: '–' });
   // A number alone is a spoke's where a column beside it is left empty.
-  const numbers = (row: (typeof rows)[number]) =>
+  const numbers = (row: ReadingRow) =>
     Number.isInteger(row.figures[0]) && (row.written > 1 || (row.columns > 1 && (row.figures[0] ?? 0) <= spokeCount));
   const numbered = filled.some((row) => row.written > 1) && filled.every(numbers);
   const call = filled.find(({ called }) => called !== undefined);

@@ -21,7 +21,7 @@ export const drawingStyle = `
 .drawing .letter{fill:currentColor;stroke:none;font-variant-numeric:tabular-nums}
 .drawing .strong{font-weight:700}
 .drawing .on-accent{fill:var(--on-accent,#fff);font-weight:700}
-.drawing .band{fill:var(--band,#dfe6f2);stroke:none}
+.drawing .band{fill:var(--band,#dfe6f2);stroke:var(--band-edge,none);stroke-width:1;stroke-dasharray:2 3}
 .drawing .limit{fill:none;stroke:currentColor;stroke-width:var(--line,1.8)}
 .drawing .mark{stroke:currentColor;stroke-width:1.4;stroke-linejoin:round}
 .drawing .sign{fill:none;stroke:currentColor;stroke-width:1.6;stroke-linecap:round}

@@ -32,7 +32,7 @@ const PAGES: readonly Page[] = [
         </p>
         <p>
           Along the rim matters: there the crossing stands still by friction and the spoke rings with its own tone.
-          Plucked towards the axle, two crossed spokes swing together and give the mean of two tensions.
+          Plucked across the wheel, sideways, two crossed spokes swing together and give the mean of two tensions.
         </p>
         <p>
           Spokes that cross no other have nothing to hold. Round ones are plucked along the rim; blades across the
@@ -100,7 +100,7 @@ const PAGES: readonly Page[] = [
         <p>
           A limit is judged with all of it. “Within” means the whole interval lies inside. “Cannot be cleared” means the
           reading is inside but the interval is not: the way out is to narrow it — measure the free length with a ruler,
-          weigh a spoke, calibrate.
+          weigh a spoke, enter a known tension.
         </p>
         <p>
           Evenness uses a smaller ±: what all spokes of a side share, such as their mass, cancels when they are compared
@@ -121,8 +121,8 @@ const PAGES: readonly Page[] = [
       <>
         <p>
           A spoke in the wheel whose tension you know by a gauge teaches everything: mass, stiffness, and how firmly hub
-          and rim hold it. A spare spoke of the same kind under a load teaches mass and stiffness; how it is held is its
-          own affair.
+          and rim hold it. A spare spoke of the same kind under a load teaches mass and stiffness, but not how hub and
+          rim hold it.
         </p>
         <p>
           A load cell in line with the spare spoke is best. Under two loads far apart, such as 200 and 1000 N, its tones
@@ -130,8 +130,8 @@ const PAGES: readonly Page[] = [
           low over something soft, keep feet and head away, wear eye protection.
         </p>
         <p>
-          What you enter is weighed in with its own ±, not obeyed: it narrows the others as far as it is sure itself.
-          Where it contradicts the description by more than both allow, that is said, and neither should be believed.
+          What you enter counts by its own ±; it is not taken as exact. Where it contradicts the description by more
+          than both allow, the app says so: trust neither until the cause is found.
         </p>
       </>
     ),

@@ -14,7 +14,7 @@ import { NextSteps } from './judge/NextSteps.tsx';
 import { SideFigures } from './judge/SideFigures.tsx';
 import { SpokeDetail } from './judge/SpokeDetail.tsx';
 import { SpokeTable } from './judge/SpokeTable.tsx';
-import { stripOf } from './judge/stripOf.ts';
+import { STRIP_KEY, stripOf } from './judge/stripOf.ts';
 import { Contradictions, Taught } from './judge/Taught.tsx';
 import { useJudgement } from './judge/useJudgement.ts';
 import { useMeasured } from './judge/useMeasured.ts';
@@ -134,6 +134,7 @@ function Strip({ wheel, round, selected }: OfRound & { readonly selected: number
       ) : (
         <BeforeAfter wheel={wheel} before={before} after={round} />
       )}
+      <p class="soft">{STRIP_KEY}</p>
       {others.length > 0 && (
         <SelectField
           label="Compare with an earlier round"

@@ -57,7 +57,7 @@ export default function NewWheel() {
       <h2 tabIndex={-1}>What is it most like?</h2>
       <p>Each is generic; you correct its figures next.</p>
       <Starts starts={[...STARTING_WHEELS]} onChoose={begin} />
-      <h2>Know nothing but the spokes?</h2>
+      <h2>Know only how many spokes?</h2>
       <Starts starts={[EVENNESS_START]} onChoose={begin} />
       {wheels.length > 0 && (
         <>

@@ -84,14 +84,14 @@ export default function Settings() {
         ]}
         onChange={(value) => set('order', value)}
       >
-        Place by place alternates the sides; on a dished wheel a slip then shows at once.
+        Place by place alternates the sides with the usual lacing; on a dished wheel a slip then shows at once.
       </Choices>
       {onOff(
         'sound',
         'Sounds',
         'A short sign for each settled spoke and for a pluck that was not taken. The app does not listen while it sounds.',
       )}
-      {onOff('vibration', 'Vibration', 'A bonus where the phone has it.')}
+      {onOff('vibration', 'Vibration', 'Where the phone can.')}
       {onOff('speech', 'Spoken feedback', 'Says each settled spoke and the next place, so that you need not look.')}
       <h2>Recordings</h2>
       {onOff(
@@ -125,7 +125,7 @@ function Recordings() {
     <>
       <p>
         {recordings.count} {recordings.count === 1 ? 'recording' : 'recordings'}, {size(recordings.bytes)}.
-        {storage !== undefined && ` This browser uses ${size(storage.usedBytes)} of ${size(storage.quotaBytes)}.`}
+        {storage !== undefined && ` Ringtrue uses ${size(storage.usedBytes)} of ${size(storage.quotaBytes)}.`}
       </p>
       <button
         type="button"

@@ -78,7 +78,7 @@ describe('what to turn', () => {
     const wheel = of(spoke(1, 'over', 'tight'), spoke(2, 'within', 'tight'), spoke(3, 'within', 'slack'));
     expect(turnAdvice(wheel).map(({ what }) => what)).toEqual([
       'Over the limit: 1.',
-      'Off their side, tight: 2; slack: 3.',
+      'Off the mean of their side, tight: 2 (and 1, above); slack: 3.',
     ]);
   });
 

@@ -54,7 +54,7 @@ export function HubRimPart({ form, told: tells }: { readonly form: DescribeForm;
             { value: 'stiff', label: 'stiff' },
           ]}
           onChange={(value) => set('layout.rim.stiffnessClass', value)}
-          effect="Only for those corrections too; without it they are not computed."
+          effect="Needed for the corrections of tyre and temperature; without it they are not computed."
         />
       </div>
     </>

@@ -24,8 +24,8 @@ export function LimitsPart({ form }: { readonly form: DescribeForm }) {
   return (
     <>
       <p>
-        Only what the maker says. Without a limit none is judged and none is invented; as common practice makers state
-        maxima between 1080 and 1280 N (110 to 130 kgf).
+        Enter only what the maker says; without a limit nothing is judged against one. As common practice makers state
+        maxima between 1080 and 1275 N (110 to 130 kgf).
       </p>
       <div class="pair">
         {(['left', 'right'] as const).map((side) => (

@@ -7,7 +7,7 @@ import type { StatedLoad } from './calibrationOf.ts';
 import { type FigureField, readFigure, type Units } from './figureField.ts';
 
 const LOAD: FigureField = { path: 'load', label: 'Its tension', quantity: 'tension', low: 50, high: 3000 };
-const U_LOAD: FigureField = { path: 'uLoad', label: 'good to ±', quantity: 'percent', low: 0.1, high: 30 };
+const U_LOAD: FigureField = { path: 'uLoad', label: 'Good to ±', quantity: 'percent', low: 0.1, high: 30 };
 const UNITS: readonly { readonly value: TensionUnit; readonly label: string }[] = [
   { value: 'N', label: 'N' },
   { value: 'kgf', label: 'kgf' },
@@ -69,7 +69,7 @@ export function LoadFields({ draft, usualPercent, usualMethod }: Props) {
         options={UNITS}
         onChange={(unit) => actions.setPreference('tensionUnit', unit)}
       >
-        A mass of 1 kg at rest pulls with 1 kgf. The unit changes on every screen.
+        A mass of 1 kg at rest pulls with 1 kgf. Changed here, the unit changes on all screens.
       </Choices>
       <Field
         label="Known by"

@@ -19,7 +19,7 @@ export function StatePart({ form }: { readonly form: DescribeForm }) {
         ]}
         onChange={(tyre) => form.change((wheel) => setAt(wheel, 'state.tyre', tyre))}
       >
-        An inflated tyre presses the rim together and lowers every spoke.
+        An inflated tyre presses the rim together and lowers every spoke’s tension.
       </Choices>
       {form.wheel.state.tyre === 'on' && <FigureInput form={form} field={PRESSURE('state.pressureBar')} />}
       <FigureInput form={form} field={TEMPERATURE} />

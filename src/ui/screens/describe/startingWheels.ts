@@ -65,7 +65,7 @@ const ROWS: readonly (readonly [id: string, name: string, gist: string, Dimensio
   [
     'composite',
     'Rear, 24 composite spokes, straight pull',
-    '2-cross, offset rim, spokes that pass',
+    '2-cross, offset rim, spokes that cross untouched',
     [24, [50, 34], [50, 20], 560, [2, 2], 'composite-rod-2.6-steel'],
     { hub: 'straightPull', material: 'composite', offset: -2.5, passing: true, nipple: ALLOY },
   ],

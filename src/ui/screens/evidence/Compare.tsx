@@ -31,7 +31,7 @@ export default function Compare({ wheel }: { readonly wheel: Wheel }) {
     <main class="judge evidence">
       <h2>Compare with a gauge</h2>
       <p>
-        Neither method is the truth. Laid side by side, each side of the wheel by itself, they tell how far to believe
+        Neither method is exact. Laid side by side, each side of the wheel by itself, they tell how far to believe
         either.
       </p>
       {wheel.layout.kind === 'evenness' && (

@@ -123,14 +123,14 @@ export function GaugeSetup({ gauge, onSave }: Props) {
         value={expanded}
         onInput={setExpanded}
         wrong={badHalf ? 'A percentage above 0 and below 100, or nothing.' : undefined}
-        effect={`As its maker or its calibration states it, for about 19 of 20 readings (k = 2). Left empty, ± ${200 * U_GAUGE_UNSTATED} % is taken, common practice, and the report says so.`}
+        effect={`As its maker or its calibration states it, for about 19 of 20 readings (k = 2). Left empty, ±\u00a0${200 * U_GAUGE_UNSTATED} % is taken, common practice, and the report says so.`}
       />
       <Field
         label="Last calibration"
         kind="text"
         value={calibrated}
         onInput={setCalibrated}
-        effect="When and against what. A gauge that was never checked is no truth."
+        effect="When and against what. A gauge that was never checked proves nothing."
       />
       <button type="button" class="button" disabled={wrong || badHalf} onClick={save}>
         Keep this gauge

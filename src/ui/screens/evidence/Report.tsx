@@ -12,6 +12,7 @@ import { TwoWidths } from '../../parts/TwoWidths.tsx';
 import { Cautions } from '../Cautions.tsx';
 import { headline } from '../judge/headline.ts';
 import { Legend } from '../judge/Legend.tsx';
+import { STRIP_KEY } from '../judge/stripOf.ts';
 import { useJudgement } from '../judge/useJudgement.ts';
 import { EarRepeats } from './EarRepeats.tsx';
 import { HandOut } from './report/HandOut.tsx';
@@ -142,10 +143,7 @@ function RoundReport({ wheel, round, before, gauge }: Props) {
       <section class="keep">
         <h2>The round unrolled</h2>
         <TwoWidths draw={(width) => (width === 'narrow' ? pictures.narrowStrip : pictures.strip)} />
-        <p class="soft">
-          Left side above the line, right side below. Full lines: limits; chain line: the side’s mean; band: the
-          evenness target; whiskers: T ± U.
-        </p>
+        <p class="soft">{STRIP_KEY}</p>
       </section>
       <h2>Every spoke</h2>
       <SpokeRows report={report} judgement={judgement} />

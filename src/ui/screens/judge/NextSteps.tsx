@@ -134,7 +134,7 @@ function Narrow({ wheel, judgement }: Omit<Props, 'round'>) {
           </li>
         ))}
       </ol>
-      <p class="soft">In brackets: the cause, and its share of the square of the ±.</p>
+      <p class="soft">In brackets: the cause, and its share of the ± (of its square).</p>
     </>
   );
 }
@@ -147,7 +147,7 @@ function NextRound({ wheel, round }: Omit<Props, 'judgement'>) {
     <>
       <p>
         {ended
-          ? 'Turned a nipple? Hear the whole wheel again: before and after then stand on one strip.'
+          ? 'Turned a nipple? Hear the whole wheel again: before and after then stand in one picture.'
           : 'This round is still open.'}
       </p>
       <button

@@ -4,6 +4,10 @@ import type { Side, Wheel } from '../../../spokes/wheel.ts';
 import { newtons, tensionIn } from '../../../units.ts';
 import type { Judgement } from './judgementOf.ts';
 
+/** How the picture is read. */
+export const STRIP_KEY =
+  'More tension lies further from the line: tight is up on the left side and down on the right. Full lines: limits; chain line: the side’s mean; band: the target of evenness; whiskers: the ± of each spoke.';
+
 /** The unrolled round: tensions with limits and targets, or percent of the side's mean where only evenness is known. */
 export function stripOf(wheel: Wheel, judgement: Judgement): StripPicture {
   const { kind, unit } = judgement;

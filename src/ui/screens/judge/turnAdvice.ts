@@ -1,4 +1,3 @@
-import type { EvennessWord } from '../../../spokes/evennessVerdict.ts';
 import type { LimitWord } from '../../../spokes/limitVerdict.ts';
 import type { Judgement, SpokeView } from './judgementOf.ts';
 
@@ -15,7 +14,7 @@ const LIMITS: readonly (readonly [word: LimitWord, found: string, todo: string])
   ['probablyUnder', 'Probably under the limit', 'Tighten, or narrow the ± first.'],
 ];
 
-/** Spokes whose nipples are to be turned, most urgent first: by the limit, then by their side. A spoke stands where it weighs most. */
+/** Spokes whose nipples are to be turned, most urgent first: by the limit, then by their side. A spoke's turn stands where it weighs most. */
 export function turnAdvice(judgement: Judgement): readonly TurnAdvice[] {
   const spokes = [...judgement.spokes.values()].filter((spoke) => spoke.figure !== undefined);
   const told = new Set<SpokeView>();
@@ -24,14 +23,15 @@ export function turnAdvice(judgement: Judgement): readonly TurnAdvice[] {
     for (const spoke of those) told.add(spoke);
     return those.length === 0 ? [] : [{ what: `${found}: ${numbers(those)}.`, todo }];
   });
-  const off = (word: EvennessWord) => spokes.filter((spoke) => spoke.evenness?.word === word && !told.has(spoke));
-  const [tight, slack] = [off('tight'), off('slack')];
-  if (tight.length + slack.length === 0) return byLimit;
-  const parts = [
-    tight.length === 0 ? '' : `tight: ${numbers(tight)}`,
-    slack.length === 0 ? '' : `slack: ${numbers(slack)}`,
-  ].filter((part) => part !== '');
-  const what = `Off their side, ${parts.join('; ')}.`;
+  const parts = (['tight', 'slack'] as const).flatMap((word) => {
+    const those = spokes.filter((spoke) => spoke.evenness?.word === word);
+    const [above, here] = [those.filter((spoke) => told.has(spoke)), those.filter((spoke) => !told.has(spoke))];
+    if (here.length === 0) return [];
+    const too = above.length === 0 ? '' : ` (and ${numbers(above)}, above)`;
+    return [`${word}: ${numbers(here)}${too}`];
+  });
+  if (parts.length === 0) return byLimit;
+  const what = `Off the mean of their side, ${parts.join('; ')}.`;
   return [...byLimit, { what, todo: 'Turn a little at a time: each nipple moves its neighbours too.' }];
 }
 

@@ -26,8 +26,11 @@ export function MorePanel({ wheel, live, onClose }: Props) {
     panel.current?.focus({ preventScroll: true });
     setOpened(true);
   }, []);
-  const [to, setTo] = useState(String(live.spoke));
-  const [after, setAfter] = useState(String(Math.max(1, live.spoke - 1)));
+  // Until they are typed in, both go on with the round.
+  const [typedTo, setTo] = useState<string>();
+  const [typedAfter, setAfter] = useState<string>();
+  const to = typedTo ?? String(live.spoke);
+  const after = typedAfter ?? String(Math.max(1, live.spoke - 1));
   const [moved, setMoved] = useState('');
   const spokeOf = (raw: string): number | undefined => {
     const number = Number(raw.trim());

@@ -75,7 +75,7 @@ export function StartPanel({ wheel, spokes, playDemo }: Props) {
         </div>
         <div>
           <ul class="steps">
-            <li>Lay a cloth on the other spokes; hold freehub and disc still.</li>
+            <li>Lay a cloth on the other spokes; tie or wedge freehub and disc so that they keep still.</li>
             {ways.map(({ how, who }) => (
               <li key={`${how.crossing} ${how.direction}`}>
                 {who !== '' && <strong>{who}: </strong>}
@@ -142,7 +142,7 @@ export function StartPanel({ wheel, spokes, playDemo }: Props) {
           <>
             <div class="row">
               <button type="button" class="button" onClick={() => start(() => playDemo('silently'))}>
-                Hear the demo wheel fast, silent
+                Run the demo fast, without sound
               </button>
             </div>
             <button type="button" class="button main-action" onClick={() => start(() => playDemo('aloud'))}>

@@ -13,6 +13,8 @@ export function ReportWorked({ report }: { readonly report: ReportView }) {
   const { bounds, firstHz } = worked;
   const { clamped } = bounds;
   const limit = row?.judged.limit;
+  // What follows from printed figures is worked out from them as they are printed.
+  const [shown, reach] = [Math.round(limit?.tension ?? 0), Math.round(limit?.expanded ?? 0)];
   const expanded = 2 * Math.hypot(reading.uOwnN, reading.uCommonN);
   const n = (value: number) => value.toFixed(0);
   const hz = (value: number) => value.toFixed(1);
@@ -37,7 +39,7 @@ export function ReportWorked({ report }: { readonly report: ReportView }) {
         </li>
         <li>
           With ends that turn freely: 4 μ L² f² − {PI_SQUARED_EI} = {n(bounds.string)} −{' '}
-          {n(bounds.string - bounds.pinned)} = {n(bounds.pinned)} N. More the tone cannot mean with these lengths and
+          {n(bounds.string - bounds.pinned)} = {n(bounds.pinned)} N. The tone cannot mean more with these lengths and
           masses
           {worked.crossed ? ' and a crossing that does not give' : ''}.
         </li>
@@ -49,14 +51,15 @@ export function ReportWorked({ report }: { readonly report: ReportView }) {
               With ends that cannot turn, the stiff nipple held along with them (L′ = {clamped.length.toFixed(4)} m, and
               of the pieces left the least μ′ = {clamped.massPerLength.toFixed(6)} kg/m and the largest EI′ ={' '}
               {clamped.bending.toFixed(4)} N·m²): the T for which f = 1/(2L′) √(T/μ′) √(1 + B) (1 + (2/π) √B + (4/π²)
-              B), B = π² EI′/(T L′²); that is {n(clamped.tension)} N. (Put it in, and f comes out.) Less the tone cannot
-              mean.
+              B), B = π² EI′/(T L′²); that is {n(clamped.tension)} N. (Put it in, and f comes out.) The tone cannot mean
+              less.
             </>
           )}
         </li>
         <li>
-          Where in between, its other tones tell, together with those of the whole side: T = {n(worked.tensionN)} N,{' '}
-          {worked.factor.toFixed(3)} of the plain string’s. Heard, and in brackets the member’s own at this tension, Hz:{' '}
+          Its other tones tell where between, together with those of the whole side: T = {n(worked.tensionN)} N,{' '}
+          {(Math.round(worked.tensionN) / Math.round(bounds.string)).toFixed(3)} of the plain string’s. Heard, and in
+          brackets the member’s own at this tension, Hz:{' '}
           {worked.tones.map((tone) => `${hz(tone.heardHz)} (${hz(tone.modelHz)})`).join(', ')}.
         </li>
         <li>
@@ -64,17 +67,16 @@ export function ReportWorked({ report }: { readonly report: ReportView }) {
           {reading.contributions
             .map(
               (part) =>
-                `${UNCERTAIN_INPUT_TEXT[part.input].name}${part.scope === 'own' ? ', its own part' : ''} ${part.uN.toFixed(1)}`,
+                `${UNCERTAIN_INPUT_TEXT[part.input].name}${part.scope === 'own' ? ', its own part' : ''} ${part.uN.toFixed(2)}`,
             )
             .join('; ')}
-          . Root of the sum of squares {Math.hypot(reading.uOwnN, reading.uCommonN).toFixed(1)}, doubled: U ={' '}
+          . Root of the sum of squares {Math.hypot(reading.uOwnN, reading.uCommonN).toFixed(2)}, doubled: U ={' '}
           {n(expanded)} N.
         </li>
         {limit?.limit !== undefined && (
           <li>
-            {n(limit.tension)} ± {n(limit.expanded)} N reaches from {n(limit.tension - limit.expanded)} to{' '}
-            {n(limit.tension + limit.expanded)} N; the limit nearest to it is the {limit.limit.kind} of{' '}
-            {n(limit.limit.value)} N. Verdict: {LIMIT_WORDS[limit.word]}.
+            {shown} ± {reach} N reaches from {shown - reach} to {shown + reach} N; the limit nearest to it is the{' '}
+            {limit.limit.kind} of {n(limit.limit.value)} N. Verdict: {LIMIT_WORDS[limit.word]}.
           </li>
         )}
       </ol>

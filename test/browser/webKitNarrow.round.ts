@@ -78,7 +78,7 @@ describe.skipIf(!webKit.ok)('in WebKitGTK, as narrow as a phone', () => {
       await hand.tap('Understood');
       expect(await page.evaluate(() => [innerWidth, innerHeight])).toEqual([width, height]);
       await hand.tap('Demo: steel rear wheel');
-      await hand.tap('Run the demo fast, without sound');
+      await hand.tap('Hear the demo wheel, fast and without sound');
       await hand.until('a few spokes', () => Number(document.querySelector('progress')?.value) >= 3, ROUND_MS);
       expect(await page.evaluate(hiddenParts)).toEqual([]);
       await hand.see('All heard', ROUND_MS);

@@ -310,7 +310,7 @@ describe('five different wheels go through the description without a field that 
     expect(kind?.sections.map((section) => section.lengthMm)).toEqual([20, 'rest', 17]);
   });
 
-  it('a composite straight-pull rear wheel, 2-cross, offset rim, spokes that pass', async () => {
+  it('a composite straight-pull rear wheel, 2-cross, offset rim, spokes that cross untouched', async () => {
     await tap('New wheel');
     await tap(/24 composite spokes/);
     await type('Rim offset, to the right', '-3');

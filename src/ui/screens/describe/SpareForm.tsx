@@ -22,7 +22,7 @@ const LENGTH: FigureField = {
   low: 50,
   high: 450,
 };
-const U_LENGTH: FigureField = { path: 'uLength', label: 'good to ±', quantity: 'length', low: 0.1, high: 20 };
+const U_LENGTH: FigureField = { path: 'uLength', label: 'Good to ±', quantity: 'length', low: 0.1, high: 20 };
 const USUAL_PERCENT = '1';
 const USUAL_METHOD = 'load cell';
 /** A ruler's ±, two standard uncertainties of 0.5 mm; an inch scale shows 0.04. `common practice` */

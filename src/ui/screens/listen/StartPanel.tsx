@@ -142,7 +142,7 @@ export function StartPanel({ wheel, spokes, playDemo }: Props) {
           <>
             <div class="row">
               <button type="button" class="button" onClick={() => start(() => playDemo('silently'))}>
-                Run the demo fast, without sound
+                Hear the demo wheel, fast and without sound
               </button>
             </div>
             <button type="button" class="button main-action" onClick={() => start(() => playDemo('aloud'))}>

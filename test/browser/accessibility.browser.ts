@@ -1,5 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { hearDemo } from './hearDemo.ts';
 import { DESK, type OpenPage, openPage, PHONE } from './openPage.ts';
 
 const THEMES = ['light', 'dark', 'sunlight'] as const;
@@ -9,12 +10,7 @@ let open: OpenPage;
 let wheelHash = '';
 beforeAll(async () => {
   open = await openPage();
-  const { page } = open;
-  await page.getByRole('button', { name: 'Understood' }).click();
-  await page.getByRole('button', { name: /Demo: steel rear wheel/ }).click();
-  await page.getByRole('button', { name: 'Hear the demo wheel' }).click();
-  await page.getByText('All heard').waitFor({ timeout: 90_000 });
-  wheelHash = new URL(page.url()).hash.replace(/\/[^/]*$/, '');
+  wheelHash = await hearDemo(open.page, 90_000);
 });
 afterAll(() => open?.close());
 

@@ -12,7 +12,8 @@ import { readWheelFile } from '../../src/spokes/wheelFile.ts';
 import { unpackZip } from '../../src/ui/edge/unpackZip.ts';
 import { demoOf } from '../../src/ui/store/demoWheels.ts';
 import { STANDARD_GRAVITY } from '../../src/units.ts';
-import { CHART, goTo, hearDemo, reportRows, unfold } from './evidenceHelp.ts';
+import { CHART, reportRows, unfold } from './evidenceHelp.ts';
+import { goTo, hearDemo } from './hearDemo.ts';
 import { DESK, type OpenPage, openPage } from './openPage.ts';
 
 const opened: OpenPage[] = [];

@@ -3,7 +3,8 @@ import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, describe, expect, it } from 'vitest';
-import { goTo, reportRows, unfold } from './evidenceHelp.ts';
+import { reportRows, unfold } from './evidenceHelp.ts';
+import { goTo } from './hearDemo.ts';
 import { DESK, type OpenPage, openPage } from './openPage.ts';
 
 let open: OpenPage | undefined;

@@ -1,7 +1,8 @@
 import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { demoOf } from '../../src/ui/store/demoWheels.ts';
-import { goTo, hearDemo, unfold } from './evidenceHelp.ts';
+import { unfold } from './evidenceHelp.ts';
+import { goTo, hearDemo } from './hearDemo.ts';
 import { type OpenPage, openPage } from './openPage.ts';
 
 let open: OpenPage;

@@ -1,20 +1,5 @@
 import type { Page } from 'playwright-core';
 
-/** Ends at the finished round of the steel demo wheel; returns the wheel's address. */
-export async function hearDemo(page: Page): Promise<string> {
-  await page.getByRole('button', { name: 'Understood' }).click();
-  await page.getByRole('button', { name: /Demo: steel rear wheel/ }).click();
-  await page.getByRole('button', { name: 'Hear the demo wheel' }).click();
-  await page.getByText('All heard').waitFor({ timeout: 150_000 });
-  return new URL(page.url()).hash.replace(/\/[^/]*$/, '');
-}
-
-export async function goTo(page: Page, hash: string): Promise<void> {
-  await page.evaluate((to) => {
-    location.hash = to;
-  }, hash);
-}
-
 /** Opens a part of the page unless it is open. */
 export async function unfold(page: Page, name: RegExp): Promise<void> {
   const part = page.locator('details.part').filter({ has: page.locator('summary', { hasText: name }) });

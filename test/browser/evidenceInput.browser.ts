@@ -3,7 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { CHART, goTo, hearDemo, unfold } from './evidenceHelp.ts';
+import { CHART, unfold } from './evidenceHelp.ts';
+import { goTo, hearDemo } from './hearDemo.ts';
 import { DESK, type OpenPage, openPage, PHONE } from './openPage.ts';
 
 let open: OpenPage;

@@ -5,8 +5,9 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { writeWheelFile } from '../../src/spokes/wheelFile.ts';
 import { SIMULATED } from '../spokes/simulatedRound.ts';
-import { goTo, reportRows, unfold } from './evidenceHelp.ts';
+import { reportRows, unfold } from './evidenceHelp.ts';
 import { evidenceWheel } from './evidenceWheel.ts';
+import { goTo } from './hearDemo.ts';
 import { DESK, type OpenPage, openPage, PHONE } from './openPage.ts';
 
 /** Printable width: the paper's less the report's margins of 14 mm, at 96 pixels an inch. */

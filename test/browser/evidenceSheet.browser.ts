@@ -1,6 +1,6 @@
 import AxeBuilder from '@axe-core/playwright';
 import { afterEach, describe, expect, it } from 'vitest';
-import { goTo } from './evidenceHelp.ts';
+import { goTo } from './hearDemo.ts';
 import { DESK, type OpenPage, openPage, PHONE } from './openPage.ts';
 
 let open: OpenPage | undefined;

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { hearDemo } from './hearDemo.ts';
 import { type OpenPage, openPage } from './openPage.ts';
 
 const NARROWEST = { width: 320, height: 640 } as const;
@@ -11,12 +12,7 @@ let open: OpenPage;
 let wheelHash = '';
 beforeAll(async () => {
   open = await openPage({ size: NARROWEST });
-  const { page } = open;
-  await page.getByRole('button', { name: 'Understood' }).click();
-  await page.getByRole('button', { name: /Demo: steel rear wheel/ }).click();
-  await page.getByRole('button', { name: 'Hear the demo wheel' }).click();
-  await page.getByText('All heard').waitFor({ timeout: 90_000 });
-  wheelHash = new URL(page.url()).hash.replace(/\/[^/]*$/, '');
+  wheelHash = await hearDemo(open.page, 90_000);
 });
 afterAll(() => open?.close());
 

@@ -1,7 +1,8 @@
 /**
- * `npm run bench -- ear [--quick | --medium | --full] [--plucks N] [--seed TEXT]`: the ear on simulated plucks and strangers, beside general
- * pitch trackers on the same sounds and the Cramér–Rao bound. Plucks a row: 40 quick, 100 medium, 200, or 2000 full (spoiled and upper tones
- * 200 at most). A spoke takes 0.3 s to prepare and its eight plucks 0.6 s: 2000 take some 35 minutes of one free core, all else 10 more.
+ * `npm run bench -- ear [tones spoiled strangers invariances cost] [--quick | --medium | --full] [--plucks N] [--seed TEXT]`: the ear on
+ * simulated plucks and strangers, beside general pitch trackers on the same sounds and the Cramér–Rao bound. Plucks a row: 40 quick, 100
+ * medium, 200, or 2000 full. A spoke takes 0.3 s to prepare and its eight plucks 0.6 s, its twenty spoiled ones 1 s: 2000 take some
+ * 75 minutes of one free core.
  */
 import { pathToFileURL } from 'node:url';
 import { createEar } from '../src/audio/createEar.ts';
@@ -12,21 +13,9 @@ import { nonSpokeSet } from '../test/signals/nonSpokes.ts';
 import type { SimulatedPluck } from '../test/signals/pluck.ts';
 import { fullSet, singleSet } from '../test/signals/pluckSets.ts';
 import { seededRandom } from '../test/signals/random.ts';
-import { STRESS_KINDS, stressSet } from '../test/signals/stressSet.ts';
 import { firstTones } from './earFirstTone.ts';
-import {
-  cents,
-  describedLadder,
-  hearPluck,
-  isMarked,
-  line,
-  listen,
-  listenToPluck,
-  nearestTone,
-  noFirsts,
-  percent,
-  tallyFirst,
-} from './earTrial.ts';
+import { spoiledPlucks } from './earSpoiled.ts';
+import { cents, describedLadder, hearPluck, isMarked, line, listen, nearestTone } from './earTrial.ts';
 import { quantile } from './tables.ts';
 
 const argument = (name: string) => process.argv.includes(name);
@@ -36,90 +25,20 @@ const plucksARow = () =>
     textAfter('--plucks') ?? (argument('--full') ? 2000 : argument('--quick') ? 40 : argument('--medium') ? 100 : 200),
   );
 const seed = textAfter('--seed') ?? 'bench';
-/** Plucks a row of the tables that are not about the first tone. */
-const MOST_BESIDE = 200;
+const TABLES = {
+  tones: () => firstTones(seed, plucksARow()),
+  spoiled: () => spoiledPlucks(seed, plucksARow()),
+  strangers: () => strangers(argument('--quick') ? 68 : 500),
+  invariances: () => invariances(),
+  cost: () => cost(),
+} as const;
 
-/** Prints every table. */
+/** Prints the tables asked for by name, or all. */
 export async function benchEar(): Promise<void> {
-  const n = plucksARow();
-  console.log(`${n} plucks a row; gross: first tone off by more than 3 %`);
-  firstTones(seed, n);
-  partials(Math.min(n, MOST_BESIDE));
-  stress(Math.min(n, argument('--full') ? MOST_BESIDE : 100));
-  strangers(argument('--quick') ? 68 : 500);
-  invariances();
-  cost();
-}
-
-/** Tones 1–4 of the main family where present; doublets. */
-function partials(n: number) {
-  console.log('\nupper tones where present, member described');
-  line('', 'SNR dB', 'asked', 'found', 'median ct', '95 % ct', '95 % covers', 'doublets', 'both < 3 ct');
-  for (const [style, snr] of [
-    ['single', 25],
-    ['full', 40],
-    ['full', 25],
-    ['full', 15],
-  ] as const) {
-    let asked = 0;
-    const errors: number[] = [];
-    const z: number[] = [];
-    let pairs = 0;
-    let both = 0;
-    for (const pluck of style === 'single' ? singleSet(`upper${seed}`, n, snr) : fullSet(`upper${seed}`, n, snr)) {
-      const heard = listenToPluck(pluck);
-      const { tones } = pluck.truth;
-      for (const t of tones) {
-        if (!t.present || t.family === 'hub' || t.mode > 4 || t.plane === 'across') continue;
-        const mate = t.pairMate === undefined ? undefined : tones[t.pairMate];
-        if (t.mode > 1) asked++;
-        if (!heard?.ok) continue;
-        const near = nearestTone(heard, mate && mate.levelDb > t.levelDb - 26 ? [t, mate] : [t]);
-        if (near && near.cents < 35 && t.mode > 1) {
-          errors.push(near.cents);
-          z.push(near.z);
-        }
-        // Resolvable: the split turns the two apart by 0.3 of a turn in a decay time.
-        if (mate?.present && Math.abs(t.frequencyHz - mate.frequencyHz) * t.decayS > 0.3) {
-          pairs++;
-          const close = [t, mate].every((m) => (nearestTone(heard, [m])?.cents ?? 99) < 3);
-          if (close) both++;
-        }
-      }
-    }
-    line(
-      `  ${style}`,
-      snr,
-      asked,
-      percent(errors.length, asked),
-      quantile(errors, 0.5).toFixed(3),
-      quantile(errors, 0.95).toFixed(2),
-      percent(z.filter((v) => v < 1.96).length, z.length),
-      pairs,
-      pairs > 0 ? percent(both, pairs) : '–',
-    );
-  }
-}
-
-function stress(n: number) {
-  console.log('\nspoiled plucks, 25 dB, two planes');
-  line('', 'member', 'answered', 'gross', 'marked', 'implied', 'median ct');
-  for (const kind of STRESS_KINDS)
-    for (const known of [true, false]) {
-      const tally = noFirsts();
-      let i = 0;
-      for (const pluck of stressSet(kind, seed, n))
-        tallyFirst(tally, pluck, known ? describedLadder(pluck.truth.spoke, `${kind}${i++}`) : undefined);
-      line(
-        `  ${kind}`,
-        known ? 'known' : 'unknown',
-        percent(tally.answered, n),
-        percent(tally.gross, n),
-        `${tally.marked}/${tally.gross}`,
-        tally.impliedWithin,
-        quantile(tally.offCents, 0.5).toFixed(2),
-      );
-    }
+  console.log(`${plucksARow()} plucks a row; gross: first tone off by more than 3 %`);
+  const names = Object.keys(TABLES) as (keyof typeof TABLES)[];
+  const asked = names.filter(argument);
+  for (const name of asked.length > 0 ? asked : names) TABLES[name]();
 }
 
 /** Sounds that are no spokes, with some member described: how many come out as a spoke, and how many unmarked. */

@@ -1,4 +1,4 @@
-/** The first tone of simulated plucks, member described: ear and references, row by row of style and noise. */
+/** The tones of simulated plucks, member described: ear and, of the first, references, row by row of style and noise. */
 
 import type { ExpectedAtTension } from '../src/contract.ts';
 import { drawSpoke } from '../test/signals/catalogue.ts';
@@ -18,6 +18,7 @@ import {
   tallyFirst,
   trueFirsts,
 } from './earTrial.ts';
+import { noUppers, printUppers, tallyUppers, type UpperTally, uppersHead } from './earUpperTones.ts';
 import { quantile } from './tables.ts';
 
 const STYLES = ['single', 'full'] as const;
@@ -33,6 +34,7 @@ interface Row {
   readonly errors: number[];
   readonly bounds: number[];
   readonly covered: boolean[];
+  readonly uppers: UpperTally;
   readonly others: ReadonlyMap<string, Tally>;
 }
 interface Tally {
@@ -73,6 +75,9 @@ export function firstTones(seed: string, n: number) {
     );
     for (const row of rows) if (row.style === style) print(row, n);
   }
+  console.log('\nupper tones where present, member described');
+  uppersHead();
+  for (const row of rows) printUppers(row.style, row.snrDb, row.uppers);
 }
 
 const emptyRow = (style: Row['style'], snrDb: number): Row => ({
@@ -82,15 +87,17 @@ const emptyRow = (style: Row['style'], snrDb: number): Row => ({
   errors: [],
   bounds: [],
   covered: [],
+  uppers: noUppers(),
   others: new Map(Object.keys(REFERENCES).map((name) => [name, { none: 0, gross: 0, errors: [], count: 0 }])),
 });
 
 /** First tone: gross and unanswered, error against the nearer of a doublet, the bound, coverage. */
 function count(pluck: SimulatedPluck, ladder: ExpectedAtTension[], row: Row) {
-  const heard = tallyFirst(row.firsts, pluck, ladder);
+  const { heard, gross } = tallyFirst(row.firsts, pluck, ladder);
+  tallyUppers(row.uppers, pluck, heard);
   const firsts = trueFirsts(pluck);
   const best = [...firsts].sort((a, b) => b.energySnrDb - a.energySnrDb)[0];
-  if (!heard || !best?.present) return;
+  if (!heard?.ok || gross || !best?.present) return;
   const near = nearestTone(
     heard,
     firsts.filter((f) => f.levelDb > best.levelDb - 26),

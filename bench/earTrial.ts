@@ -122,14 +122,20 @@ export const noFirsts = (): FirstTally => ({
   offCents: [],
 });
 
-/** Listens to a pluck and counts its first tone. @returns what was heard, where it is not gross. */
+/** What was heard of a pluck, and whether its first tone is another one. */
+export interface Listened {
+  readonly heard: Heard | HearRefusal | undefined;
+  readonly gross: boolean;
+}
+
+/** Listens to a pluck and counts its first tone. */
 export function tallyFirst(
   tally: FirstTally,
   pluck: SimulatedPluck,
   expected?: readonly ExpectedAtTension[],
-): Heard | undefined {
+): Listened {
   const heard = listenToPluck(pluck, expected);
-  if (!heard?.ok) return undefined;
+  if (!heard?.ok) return { heard, gross: false };
   const marked = isMarked(heard);
   tally.answered++;
   if (!marked) tally.unmarked++;
@@ -137,12 +143,12 @@ export function tallyFirst(
   const off = Math.min(...trueFirsts(pluck).map((f) => cents(hz, f.frequencyHz)));
   if (off <= GROSS_CENTS) {
     tally.offCents.push(off);
-    return heard;
+    return { heard, gross: false };
   }
   tally.gross++;
   if (marked) tally.marked++;
   if (impliedTo !== undefined && (off * Math.LN2) / 1200 < 2 * impliedTo) tally.impliedWithin++;
-  return undefined;
+  return { heard, gross: true };
 }
 
 /** The ear on a pluck whose onset is known; no member described. `scale` multiplies the samples. */

@@ -1,4 +1,4 @@
-import { drawSpoke, type Kind } from './catalogue.ts';
+import { type DrawnSpoke, drawSpoke, type Kind } from './catalogue.ts';
 import { addPartials } from './partials.ts';
 import { type PluckSettings, type SimulatedPluck, simulatePluck, voiceOptionsFor } from './pluck.ts';
 import { type Random, seededRandom } from './random.ts';
@@ -35,11 +35,19 @@ export function* stressSet(
   kinds?: readonly Kind[],
 ): Generator<SimulatedPluck> {
   const random = seededRandom(`stress|${kind}|${seed}|${snrDb}`);
-  for (let i = 0; i < n; i++) yield spoiled(kind, random.fork(i), { style: 'full', snrDb }, kinds);
+  for (let i = 0; i < n; i++) {
+    const own = random.fork(i);
+    yield spoiledPluck(kind, own, drawSpoke(own.fork('spoke'), kinds), { style: 'full', snrDb });
+  }
 }
 
-function spoiled(kind: StressKind, random: Random, settings: PluckSettings, kinds?: readonly Kind[]): SimulatedPluck {
-  const drawn = drawSpoke(random.fork('spoke'), kinds);
+/** One pluck of a drawn spoke, spoiled in one way. */
+export function spoiledPluck(
+  kind: StressKind,
+  random: Random,
+  drawn: DrawnSpoke,
+  settings: PluckSettings,
+): SimulatedPluck {
   const pluck = simulatePluck(random.fork('pluck'), drawn, settings);
   const { sampleRateHz: rateHz, onsetS } = pluck;
   const out = new Float64Array(pluck.samples);

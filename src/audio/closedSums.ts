@@ -4,36 +4,85 @@ export const ATOMS = 16;
 // One problem at a time: a fit runs hundreds of times and allocates nothing here.
 /** Poles, interleaved: z_a is the factor of exponential a from one sample to the next. */
 export const pole = new Float64Array(2 * ATOMS);
+/** 1 where an exponential e_a is turned by the glide too, h_i·z_a^i; otherwise it is z_a^i. */
+export const turned = new Uint8Array(ATOMS);
 /** Where the sums are given back, interleaved. */
 export const sum = new Float64Array(6);
-let data = new Float64Array(0);
-let samples = 0;
 
-/** Begins a problem of `count` complex samples; the signal is to be written into the array returned, interleaved. */
-export function openSums(count: number): Float64Array {
-  samples = count;
-  if (data.length < 2 * count) data = new Float64Array(2 * count);
-  return data;
+/** A signal of complex samples, as it is and with the glide undone, and the glide's phasor; all interleaved. */
+export interface Series {
+  readonly count: number;
+  readonly samples: Float64Array;
+  /** conj(h_i) y_i. */
+  readonly undone: Float64Array;
+  /** h_i. */
+  readonly turns: Float64Array;
+}
+const NOTHING = new Float64Array(0);
+let series: Series = { count: 0, samples: NOTHING, undone: NOTHING, turns: NOTHING };
+
+/** Begins a problem. Poles and turns are to be set before sums are asked for. */
+export function openSums(of: Series) {
+  series = of;
 }
 
-/** Σ conj(z_a)^i z_b^i into the first of `sum`. */
+/** Σ conj(e_a) e_b into the first of `sum`. */
 export function plainSum(a: number, b: number) {
-  const wr =
-    (pole[2 * a] as number) * (pole[2 * b] as number) + (pole[2 * a + 1] as number) * (pole[2 * b + 1] as number);
-  const wi =
-    (pole[2 * a] as number) * (pole[2 * b + 1] as number) - (pole[2 * a + 1] as number) * (pole[2 * b] as number);
+  const wr = realPart(a, b);
+  const wi = imaginaryPart(a, b);
+  if (turned[a] === turned[b]) geometricSum(wr, wi);
+  else if (turned[b]) powerSum(series.turns, wr, wi);
+  else {
+    powerSum(series.turns, wr, -wi);
+    sum[1] = -(sum[1] as number);
+  }
+}
+
+/** Σ conj(e_a) e_b times 1, i and i² into `sum`. */
+export function momentSums(a: number, b: number) {
+  const wr = realPart(a, b);
+  const wi = imaginaryPart(a, b);
+  if (turned[a] === turned[b]) geometricMoments(wr, wi);
+  else if (turned[b]) powerMoments(series.turns, wr, wi);
+  else {
+    powerMoments(series.turns, wr, -wi);
+    for (let q = 1; q < 6; q += 2) sum[q] = -(sum[q] as number);
+  }
+}
+
+/** Σ conj(e_a) y into the first of `sum`. */
+export function plainSignalOn(a: number) {
+  powerSum(signalFor(a), pole[2 * a] as number, -(pole[2 * a + 1] as number));
+}
+
+/** Σ conj(e_a) y times 1 and i into `sum`. */
+export function signalOn(a: number) {
+  powerRamp(signalFor(a), pole[2 * a] as number, -(pole[2 * a + 1] as number));
+}
+
+const signalFor = (a: number) => (turned[a] ? series.undone : series.samples);
+
+/** Of conj(z_a) z_b. */
+const realPart = (a: number, b: number) =>
+  (pole[2 * a] as number) * (pole[2 * b] as number) + (pole[2 * a + 1] as number) * (pole[2 * b + 1] as number);
+const imaginaryPart = (a: number, b: number) =>
+  (pole[2 * a] as number) * (pole[2 * b + 1] as number) - (pole[2 * a + 1] as number) * (pole[2 * b] as number);
+
+/** Σ w^i by doubling: Σ_{i<2m} = Σ_{i<m} + w^m Σ_{i<m}. */
+function geometricSum(wr: number, wi: number) {
+  const { count } = series;
   let pr = 1;
   let pi = 0;
   let sr = 0;
   let si = 0;
-  for (let bit = 31 - Math.clz32(samples); bit >= 0; bit--) {
+  for (let bit = 31 - Math.clz32(count); bit >= 0; bit--) {
     const tr = sr + pr * sr - pi * si;
     si = si + pr * si + pi * sr;
     sr = tr;
     const qr = pr * pr - pi * pi;
     pi = 2 * pr * pi;
     pr = qr;
-    if ((samples >> bit) & 1) {
+    if ((count >> bit) & 1) {
       sr += pr;
       si += pi;
       const nr = pr * wr - pi * wi;
@@ -45,12 +94,9 @@ export function plainSum(a: number, b: number) {
   sum[1] = si;
 }
 
-/** Σ conj(z_a)^i z_b^i times 1, i and i² into `sum`. */
-export function momentSums(a: number, b: number) {
-  const wr =
-    (pole[2 * a] as number) * (pole[2 * b] as number) + (pole[2 * a + 1] as number) * (pole[2 * b + 1] as number);
-  const wi =
-    (pole[2 * a] as number) * (pole[2 * b + 1] as number) - (pole[2 * a + 1] as number) * (pole[2 * b] as number);
+/** Σ w^i times 1, i and i², by doubling. */
+function geometricMoments(wr: number, wi: number) {
+  const { count } = series;
   let m = 0;
   let pr = 1;
   let pi = 0;
@@ -60,7 +106,7 @@ export function momentSums(a: number, b: number) {
   let bi = 0;
   let cr = 0;
   let ci = 0;
-  for (let bit = 31 - Math.clz32(samples); bit >= 0; bit--) {
+  for (let bit = 31 - Math.clz32(count); bit >= 0; bit--) {
     // The second half of twice as many terms: (i + m)^k w^(i + m).
     const dr = br + m * ar;
     const di = bi + m * ai;
@@ -78,7 +124,7 @@ export function momentSums(a: number, b: number) {
     pi = 2 * pr * pi;
     pr = qr;
     m *= 2;
-    if ((samples >> bit) & 1) {
+    if ((count >> bit) & 1) {
       ar += pr;
       ai += pi;
       br += m * pr;
@@ -100,55 +146,81 @@ export function momentSums(a: number, b: number) {
 }
 
 /**
- * Σ conj(z)^i y_i into the first of `sum`, by Horner's rule in two lanes: the even samples and the odd ones, with z² each, so that
- * one lane need not wait for the other's last step.
+ * Σ w^i s_i by Horner's rule in two lanes: the even samples and the odd ones, with w² each, so that one lane need not wait for the
+ * other's last step.
  */
-export function plainSignalOn(a: number) {
-  const zr = pole[2 * a] as number;
-  const zi = -(pole[2 * a + 1] as number);
-  const qr = zr * zr - zi * zi;
-  const qi = 2 * zr * zi;
+function powerSum(s: Float64Array, wr: number, wi: number) {
+  const { count } = series;
+  const qr = wr * wr - wi * wi;
+  const qi = 2 * wr * wi;
   let er = 0;
   let ei = 0;
   let or = 0;
   let oi = 0;
-  let i = 2 * samples - 2;
+  let i = 2 * count - 2;
   // With an odd count the last sample is an even one.
-  if ((samples & 1) === 1) {
-    er = data[i] as number;
-    ei = data[i + 1] as number;
+  if ((count & 1) === 1) {
+    er = s[i] as number;
+    ei = s[i + 1] as number;
     i -= 2;
   }
   for (; i > 0; i -= 4) {
-    const tr = or * qr - oi * qi + (data[i] as number);
-    oi = or * qi + oi * qr + (data[i + 1] as number);
+    const tr = or * qr - oi * qi + (s[i] as number);
+    oi = or * qi + oi * qr + (s[i + 1] as number);
     or = tr;
-    const ur = er * qr - ei * qi + (data[i - 2] as number);
-    ei = er * qi + ei * qr + (data[i - 1] as number);
+    const ur = er * qr - ei * qi + (s[i - 2] as number);
+    ei = er * qi + ei * qr + (s[i - 1] as number);
     er = ur;
   }
-  sum[0] = er + or * zr - oi * zi;
-  sum[1] = ei + or * zi + oi * zr;
+  sum[0] = er + or * wr - oi * wi;
+  sum[1] = ei + or * wi + oi * wr;
 }
 
-/** Σ conj(z)^i y_i and Σ i conj(z)^i y_i into `sum`, by Horner's rule. */
-export function signalOn(a: number) {
-  const zr = pole[2 * a] as number;
-  const zi = -(pole[2 * a + 1] as number);
+/** Σ w^i s_i times 1 and i: a polynomial and w times its derivative, by Horner's rule. */
+function powerRamp(s: Float64Array, wr: number, wi: number) {
   let re = 0;
   let im = 0;
   let dr = 0;
   let di = 0;
-  for (let i = 2 * samples - 2; i >= 0; i -= 2) {
-    const tr = dr * zr - di * zi + re;
-    di = dr * zi + di * zr + im;
+  for (let i = 2 * series.count - 2; i >= 0; i -= 2) {
+    const tr = dr * wr - di * wi + re;
+    di = dr * wi + di * wr + im;
     dr = tr;
-    const ur = re * zr - im * zi + (data[i] as number);
-    im = re * zi + im * zr + (data[i + 1] as number);
+    const ur = re * wr - im * wi + (s[i] as number);
+    im = re * wi + im * wr + (s[i + 1] as number);
     re = ur;
   }
   sum[0] = re;
   sum[1] = im;
-  sum[2] = dr * zr - di * zi;
-  sum[3] = dr * zi + di * zr;
+  sum[2] = dr * wr - di * wi;
+  sum[3] = dr * wi + di * wr;
+}
+
+/** Σ w^i s_i times 1, i and i²: with half the second derivative too, as i² = i(i − 1) + i. */
+function powerMoments(s: Float64Array, wr: number, wi: number) {
+  let re = 0;
+  let im = 0;
+  let dr = 0;
+  let di = 0;
+  let hr = 0;
+  let hi = 0;
+  for (let i = 2 * series.count - 2; i >= 0; i -= 2) {
+    const vr = hr * wr - hi * wi + dr;
+    hi = hr * wi + hi * wr + di;
+    hr = vr;
+    const tr = dr * wr - di * wi + re;
+    di = dr * wi + di * wr + im;
+    dr = tr;
+    const ur = re * wr - im * wi + (s[i] as number);
+    im = re * wi + im * wr + (s[i + 1] as number);
+    re = ur;
+  }
+  const sr = dr + 2 * (hr * wr - hi * wi);
+  const si = di + 2 * (hr * wi + hi * wr);
+  sum[0] = re;
+  sum[1] = im;
+  sum[2] = dr * wr - di * wi;
+  sum[3] = dr * wi + di * wr;
+  sum[4] = sr * wr - si * wi;
+  sum[5] = sr * wi + si * wr;
 }

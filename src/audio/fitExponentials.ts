@@ -1,7 +1,8 @@
 import type { BandSignal } from './bandSignal.ts';
-import { normalEquations, type Point, project } from './dampedBasis.ts';
+import { amplitude, type Point, project, undoneResidual } from './dampedBasis.ts';
+import { normalEquations } from './normalEquations.ts';
 import { invert, solve } from './solveSymmetric.ts';
-import { workspace } from './workspace.ts';
+import type { Glide } from './undoGlide.ts';
 
 /** One damped exponential of a band: c·exp((−decay + j·omega)·t), t from the band's first sample. */
 export interface Damped {
@@ -88,41 +89,39 @@ export function fitExponentials(
   const K = start.length;
   const hasGlide = glide !== undefined;
   const P = 2 * K + (hasGlide ? 2 : 0);
-  const work = workspace(band.count, K);
   const limit = Math.PI * band.rateHz * 0.98;
   let at = pointOf(start, glide);
   clamp(at, K, limit);
-  project(band, at, work);
-  let rss = work.rss;
+  let rss = project(band, at);
 
   let noisePerReal = 0;
   let lambda = 1e-3;
   const H = new Float64Array(P * P);
   const b = new Float64Array(P);
   const raised = new Float64Array(P * P);
-  // Is the workspace that of `at`, or of a rejected trial?
+  const move = new Float64Array(P);
+  let trial: Point = { ...at, p: new Float64Array(P) };
+  // Is the last projection that of `at`, or of a rejected trial?
   let fresh = true;
   for (let step = 0; step < effort.steps; step++) {
     noisePerReal = (rss / Math.max(1, band.count - K)) * 0.5 * band.correlation;
-    normalEquations(band, at, work, H, b);
+    normalEquations(band, at, H, b);
     addPriors(at.p, K, glide?.prior, noisePerReal, H, b);
     const before = rss + noisePerReal * priorChi2(at.p, K, glide?.prior);
     let gained = -1;
     for (let attempt = 0; attempt < 5 && gained < 0; attempt++) {
       raised.set(H);
       for (let i = 0; i < P; i++) raised[i * P + i] = (H[i * P + i] as number) * (1 + lambda) + 1e-300;
-      const move = solve(raised, b, P);
-      if (move) {
-        const trial = { glides: at.glides, hasGlide: at.hasGlide, p: new Float64Array(P) };
+      if (solve(raised, b, P, move)) {
         for (let i = 0; i < P; i++) trial.p[i] = (at.p[i] as number) + (move[i] as number);
         clamp(trial, K, limit);
-        project(band, trial, work);
-        const after = work.rss + noisePerReal * priorChi2(trial.p, K, glide?.prior);
+        const left = project(band, trial);
+        const after = left + noisePerReal * priorChi2(trial.p, K, glide?.prior);
         fresh = after < before;
         if (fresh) {
           gained = (before - after) / before;
-          at = trial;
-          rss = work.rss;
+          [at, trial] = [trial, at];
+          rss = left;
           lambda = Math.max(1e-9, lambda * 0.2);
           continue;
         }
@@ -130,14 +129,14 @@ export function fitExponentials(
       lambda *= 6;
     }
     if (!fresh) {
-      project(band, at, work);
+      project(band, at);
       fresh = true;
     }
     if (gained < effort.gain) break;
   }
   const dof = Math.max(1, band.count - K - P / 2);
   noisePerReal = (rss / dof) * 0.5 * band.correlation;
-  normalEquations(band, at, work, H, b);
+  normalEquations(band, at, H, b);
   addPriors(at.p, K, glide?.prior, noisePerReal, H, b);
   const covariance = invert(H, P);
   for (let i = 0; i < P * P; i++) covariance[i] = (covariance[i] as number) * noisePerReal;
@@ -146,15 +145,15 @@ export function fitExponentials(
   for (let i = 0; i < 2 * band.count; i++) heard = Math.max(heard, Math.abs(band.samples[i] as number));
   let largest = 0;
   for (let k = 0; k < K; k++)
-    largest = Math.max(largest, Math.hypot(work.c[2 * k] as number, work.c[2 * k + 1] as number));
+    largest = Math.max(largest, Math.hypot(amplitude[2 * k] as number, amplitude[2 * k + 1] as number));
   const sound = largest < MOST_CANCELLING * heard;
   const independent = Math.max(8, (2 * band.count) / band.correlation);
   return {
     components: start.map(({ glides }, k) => ({
       omega: at.p[2 * k] as number,
       decay: at.p[2 * k + 1] as number,
-      re: work.c[2 * k] as number,
-      im: work.c[2 * k + 1] as number,
+      re: amplitude[2 * k] as number,
+      im: amplitude[2 * k + 1] as number,
       glides,
     })),
     glide: hasGlide ? (at.p[2 * K] as number) : 0,
@@ -195,37 +194,31 @@ function addPriors(
   H: Float64Array,
   b: Float64Array,
 ) {
-  const P = b.length;
-  const add = (u: number, slope: number, off: number) => {
-    H[u * P + u] = (H[u * P + u] as number) + noisePerReal * slope * slope;
-    b[u] = (b[u] as number) - noisePerReal * slope * off;
-  };
   if (prior) {
-    add(2 * K, 1 / prior.sigma, ((p[2 * K] as number) - prior.mean) / prior.sigma);
-    add(2 * K + 1, 1 / prior.rateSigma, ((p[2 * K + 1] as number) - Math.log(prior.rate)) / prior.rateSigma);
+    const { mean, sigma, rate, rateSigma } = prior;
+    addResidual(2 * K, 1 / sigma, ((p[2 * K] as number) - mean) / sigma, noisePerReal, H, b);
+    addResidual(2 * K + 1, 1 / rateSigma, ((p[2 * K + 1] as number) - Math.log(rate)) / rateSigma, noisePerReal, H, b);
   }
-  for (let k = 1; k < K; k++) add(2 * k + 1, 1 / (p[2 * k + 1] as number) / DECAY_SPREAD, apart(p, k));
+  for (let k = 1; k < K; k++)
+    addResidual(2 * k + 1, 1 / (p[2 * k + 1] as number) / DECAY_SPREAD, apart(p, k), noisePerReal, H, b);
+}
+
+/** One residual of parameter `u`, by how much it is off and its slope, in standard deviations. */
+function addResidual(u: number, slope: number, off: number, noisePerReal: number, H: Float64Array, b: Float64Array) {
+  const diagonal = u * (b.length + 1);
+  H[diagonal] = (H[diagonal] as number) + noisePerReal * slope * slope;
+  b[u] = (b[u] as number) - noisePerReal * slope * off;
 }
 
 /** Residual energy of a band at given poles and glide, the amplitudes fitted: what a start is worth before it is followed. */
-export function energyLeft(band: BandSignal, start: readonly Pole[], glide?: { value: number; rate: number }): number {
-  const work = workspace(band.count, start.length);
-  project(band, pointOf(start, glide), work);
-  return work.rss;
-}
+export const energyLeft = (band: BandSignal, start: readonly Pole[], glide: Glide | undefined): number =>
+  project(band, pointOf(start, glide));
 
-/** What components with a glide leave of a band, interleaved re, im. Overwritten by the next fit of the same shape. */
-export function residualOf(
-  band: BandSignal,
-  components: readonly Pole[],
-  glide: { readonly value: number; readonly rate: number } | undefined,
-): Float64Array {
-  const work = workspace(band.count, components.length);
-  project(band, pointOf(components, glide), work, true);
-  return work.residual;
-}
+/** What components with a glide leave of a band, the glide undone; interleaved. */
+export const residualOf = (band: BandSignal, components: readonly Pole[], glide: Glide | undefined): Float64Array =>
+  undoneResidual(band, pointOf(components, glide));
 
-function pointOf(start: readonly Pole[], glide: { readonly value: number; readonly rate: number } | undefined): Point {
+function pointOf(start: readonly Pole[], glide: Glide | undefined): Point {
   const K = start.length;
   const p = new Float64Array(2 * K + (glide ? 2 : 0));
   start.forEach((s, k) => {
@@ -240,15 +233,16 @@ function pointOf(start: readonly Pole[], glide: { readonly value: number; readon
 }
 
 function clamp({ p, hasGlide }: Point, K: number, limit: number) {
-  const hold = (i: number, low: number, high: number) => {
-    p[i] = Math.max(low, Math.min(high, p[i] as number));
-  };
   for (let k = 0; k < K; k++) {
-    hold(2 * k, -limit, limit);
-    hold(2 * k + 1, LOWEST_DECAY, HIGHEST_DECAY);
+    hold(p, 2 * k, -limit, limit);
+    hold(p, 2 * k + 1, LOWEST_DECAY, HIGHEST_DECAY);
   }
   if (hasGlide) {
-    hold(2 * K, LOWEST_GLIDE, HIGHEST_GLIDE);
-    hold(2 * K + 1, LN_RATE[0], LN_RATE[1]);
+    hold(p, 2 * K, LOWEST_GLIDE, HIGHEST_GLIDE);
+    hold(p, 2 * K + 1, LN_RATE[0], LN_RATE[1]);
   }
+}
+
+function hold(p: Float64Array, i: number, low: number, high: number) {
+  p[i] = Math.max(low, Math.min(high, p[i] as number));
 }

@@ -1,8 +1,10 @@
 import type { BandSignal } from './bandSignal.ts';
-import type { Workspace } from './workspace.ts';
 
 /** Steps of the phase below this, rad, are turned by the series below, which is good to rounding there. */
 const SMALL = 0.4;
+/** Factors of the series: of the square of the step for the cosine, and for the sine over the step. */
+const COS = [-1 / 2, 1 / 24, -1 / 720, 1 / 40320, -1 / 3628800] as const;
+const SIN = [-1 / 6, 1 / 120, -1 / 5040, 1 / 362880, -1 / 39916800] as const;
 
 /**
  * exp(j·2π·centre·glide·(1 − e^(−rate·t))/rate) of every sample, interleaved, into `out`.
@@ -27,8 +29,8 @@ export function glideTurns(
     left *= shrink;
     if (Math.abs(step) < SMALL) {
       const s = step * step;
-      const cos = 1 - (s / 2) * (1 - (s / 12) * (1 - (s / 30) * (1 - (s / 56) * (1 - s / 90))));
-      const sin = step * (1 - (s / 6) * (1 - (s / 20) * (1 - (s / 42) * (1 - (s / 72) * (1 - s / 110)))));
+      const cos = 1 + s * (COS[0] + s * (COS[1] + s * (COS[2] + s * (COS[3] + s * COS[4]))));
+      const sin = step * (1 + s * (SIN[0] + s * (SIN[1] + s * (SIN[2] + s * (SIN[3] + s * SIN[4])))));
       const next = re * cos - im * sin;
       im = re * sin + im * cos;
       re = next;
@@ -38,14 +40,4 @@ export function glideTurns(
       im = Math.sin(angle);
     }
   }
-}
-
-/** The glide's phasor into the workspace, unless it is there already: trial fits share their glide. */
-export function glidePhasor(band: BandSignal, glide: number, rate: number, { chirp, chirpOf, count }: Workspace) {
-  const beta = (2 * Math.PI * band.centreHz * glide) / rate;
-  const sampleRateHz = band.rateHz;
-  if (chirpOf.beta === beta && chirpOf.rate === rate && chirpOf.sampleRateHz === sampleRateHz && chirpOf.count >= count)
-    return;
-  Object.assign(chirpOf, { beta, rate, sampleRateHz, count });
-  glideTurns(band, glide, rate, chirp);
 }

@@ -11,9 +11,9 @@ import {
   THOROUGH,
 } from './fitExponentials.ts';
 import { type GlideLine, glideLines, strongestLine } from './strongestLine.ts';
+import type { Glide } from './undoGlide.ts';
 
 type Start = readonly Pole[];
-type Glide = Pick<GlideStart, 'value' | 'rate'>;
 
 /** The chosen model of one band and the others that were tried. */
 export interface BandModel {
@@ -26,7 +26,7 @@ export interface BandTask {
   /** A model to start from; absent: the search starts from nothing. */
   readonly from?: DampedFit;
   /** Glides worth trying, relative rise at the band's first sample and rate, 1/s. */
-  readonly glides: readonly { readonly value: number; readonly rate: number }[];
+  readonly glides: readonly Glide[];
   readonly prior: GlidePrior;
   /** Noise power per complex sample known from before the onset; Infinity where it is not known. */
   readonly floor: number;
@@ -142,7 +142,7 @@ type Run = (start: Start, glide: GlideStart | undefined) => DampedFit;
  * takes more out of the band.
  */
 function begin(task: BandTask, lines: readonly GlideLine[], run: Run): DampedFit[] {
-  const plain = strongestLine(task.band, task.band.samples, task.reach, 0, 8, 6);
+  const plain = strongestLine(task.band, task.band.samples, task.reach, 6);
   let most = plain.power;
   let found: (Glide & { omega: number }) | undefined;
   for (const line of lines)
@@ -217,7 +217,7 @@ function withGlide(task: BandTask, components: Start): [Start, GlideStart] {
 function withAnother(task: BandTask, { components, glide }: { components: Start; glide: Glide | undefined }): Start {
   const lead = components[0] as Pole;
   const rest = residualOf(task.band, components, glide);
-  const line = strongestLine(task.band, rest, task.reach, glide?.value ?? 0, glide?.rate ?? 1, lead.decay);
+  const line = strongestLine(task.band, rest, task.reach, lead.decay);
   const near = DOUBLET * 2 * Math.PI * task.band.centreHz;
   let best: Start = [
     ...components,

@@ -25,13 +25,15 @@ function factor(A: Float64Array, P: number): boolean {
   return true;
 }
 
-/** A⁻¹b; undefined where A is not positive definite. */
-export function solve(A: Float64Array, b: Float64Array, P: number): Float64Array | undefined {
-  return factor(A, P) ? substitute(b, P, new Float64Array(P)) : undefined;
+/** A⁻¹b into `x`; false where A is not positive definite. */
+export function solve(A: Float64Array, b: Float64Array, P: number, x: Float64Array): boolean {
+  if (!factor(A, P)) return false;
+  substitute(b, P, x);
+  return true;
 }
 
 /** The solution for the last factor, into `x`. */
-function substitute(b: Float64Array, P: number, x: Float64Array): Float64Array {
+function substitute(b: Float64Array, P: number, x: Float64Array) {
   for (let i = 0; i < P; i++) {
     let sum = (b[i] as number) * (scale[i] as number);
     for (let m = 0; m < i; m++) sum -= (L[i * P + m] as number) * (x[m] as number);
@@ -43,7 +45,6 @@ function substitute(b: Float64Array, P: number, x: Float64Array): Float64Array {
     x[i] = sum / (L[i * P + i] as number);
   }
   for (let i = 0; i < P; i++) x[i] = (x[i] as number) * (scale[i] as number);
-  return x;
 }
 
 /**

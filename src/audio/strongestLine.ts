@@ -1,6 +1,6 @@
 import type { BandSignal } from './bandSignal.ts';
-import { glideTurns } from './glidePhasor.ts';
 import { realFft } from './realFft.ts';
+import { type Glide, undoGlide } from './undoGlide.ts';
 
 const kept = new Map<number, Float64Array>();
 /** Zeros, overwritten by the next call of that length. */
@@ -13,34 +13,26 @@ function scratch(length: number): Float64Array {
 }
 
 /**
- * The strongest line of a band signal after undoing a glide, weighted by the decay it is expected to have (a matched filter).
+ * The strongest line of a signal, weighted by the decay it is expected to have (a matched filter).
  * `power` is the energy that a component of that decay would take out.
+ * @param samples as long as those of the band, interleaved; a glide has been undone in them.
  */
 export function strongestLine(
   band: BandSignal,
   samples: Float64Array,
   reach: number,
-  glide: number,
-  rate: number,
   decay: number,
 ): { omega: number; power: number } {
   let size = 64;
   while (size < 2 * band.count) size *= 2;
   const padded = scratch(2 * size);
-  const dt = 1 / band.rateHz;
-  // The phasor is written where the product will stand.
-  if (glide !== 0) glideTurns(band, -glide, rate, padded);
   let energy = 0;
-  const fall = Math.exp(-decay * dt);
+  const fall = Math.exp(-decay / band.rateHz);
   let w = 1;
   for (let i = 0; i < 2 * band.count; i += 2, w *= fall) {
     energy += w * w;
-    const re = w * (samples[i] as number);
-    const im = w * (samples[i + 1] as number);
-    const c = glide === 0 ? 1 : (padded[i] as number);
-    const s = glide === 0 ? 0 : (padded[i + 1] as number);
-    padded[i] = c * re - s * im;
-    padded[i + 1] = s * re + c * im;
+    padded[i] = w * (samples[i] as number);
+    padded[i + 1] = w * (samples[i + 1] as number);
   }
   const bins = realFft(size).complex(padded);
   let most = -1;
@@ -59,22 +51,15 @@ export function strongestLine(
 }
 
 /** A glide and the strongest line that a band shows when it is undone. */
-export interface GlideLine {
-  readonly value: number;
-  /** 1/s. */
-  readonly rate: number;
+export interface GlideLine extends Glide {
   readonly omega: number;
   readonly power: number;
 }
 
 /** The strongest line after undoing each of the glides. */
-export const glideLines = (
-  band: BandSignal,
-  glides: readonly { readonly value: number; readonly rate: number }[],
-  reach: number,
-): GlideLine[] =>
+export const glideLines = (band: BandSignal, glides: readonly Glide[], reach: number): GlideLine[] =>
   glides.map(({ value, rate }) => ({
     value,
     rate,
-    ...strongestLine(band, band.samples, reach, value, rate, rate / 2),
+    ...strongestLine(band, undoGlide(band, { value, rate }).undone, reach, rate / 2),
   }));

@@ -44,6 +44,7 @@ const describe = (drawn: DrawnWheel['described'][number]): DescribedMember => ({
       bendingInPlane: newtonMetresSquared(piece.bendingInPlane),
       bendingAcross: newtonMetresSquared(piece.bendingAcross),
       axial: newtons(piece.axialN),
+      ...(piece.shearN === undefined ? {} : { shear: newtons(piece.shearN) }),
     })),
     ...(drawn.crossingFromHubM === undefined ? {} : { crossingFromHub: metres(drawn.crossingFromHubM) }),
   },

@@ -19,6 +19,7 @@ const sectionOf = (p: Piece): Section => ({
   bendingInPlane: newtonMetresSquared(p.bendingInPlane),
   bendingAcross: newtonMetresSquared(p.bendingAcross),
   axial: newtons(p.axialN),
+  ...(p.shearN === undefined ? {} : { shear: newtons(p.shearN) }),
 });
 
 export const describedOf = (wheel: DrawnWheel, index: number): DescribedMember => {

@@ -127,6 +127,8 @@ export type UncertainInput =
   | 'stiffness'
   | 'hubEnd'
   | 'rimEnd'
+  /** How much fibre composite gives way in shear. */
+  | 'shear'
   | 'numbering'
   | 'model'
   | 'calibration';

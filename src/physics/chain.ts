@@ -1,10 +1,13 @@
 import { elementStiffness } from './elementStiffness.ts';
+import { type ShearedWaves, shearedWaves } from './shearedElement.ts';
 
 /** A row of uniform pieces in one plane, with what holds it: plain numbers in SI, made by `chainOf`. */
 export interface ChainSpec {
   readonly lengths: readonly number[];
   readonly masses: readonly number[];
   readonly bendings: readonly number[];
+  /** 1/(κGA), 1/N; 0: none. */
+  readonly shearCompliances: readonly number[];
   /** Rotational stiffness, N·m/rad, 0..Infinity. */
   readonly hubEnd: number;
   readonly rimEnd: number;
@@ -12,7 +15,7 @@ export interface ChainSpec {
   readonly support?: { readonly afterPiece: number; readonly stiffness: number };
 }
 
-/** Condensed stiffness of everything on one side of a node, in that node's (v, θ). */
+/** Condensed stiffness of everything on one side of a node, in that node's (v, θ), θ being the turn of the section. */
 interface Node {
   vv: number;
   vt: number;
@@ -21,6 +24,7 @@ interface Node {
 
 /** Keeps determinants of long chains within the range of doubles; a constant factor does not move a root. */
 const PIVOT_SCALE = 1e-6;
+const waves: ShearedWaves = { alpha: 0, beta: 0, p: 0, q: 0 };
 
 /**
  * The dynamic stiffness of a chain, eliminated node by node from the hub: pivots give both the Wittrick–Williams count and a
@@ -42,6 +46,7 @@ export class Chain {
   readonly lengths: Float64Array;
   readonly masses: Float64Array;
   readonly bendings: Float64Array;
+  readonly shearCompliances: Float64Array;
   hubEnd: number;
   rimEnd: number;
   supportAt: number;
@@ -53,6 +58,7 @@ export class Chain {
     this.lengths = Float64Array.from(spec.lengths);
     this.masses = Float64Array.from(spec.masses);
     this.bendings = Float64Array.from(spec.bendings);
+    this.shearCompliances = Float64Array.from(spec.shearCompliances);
     this.hubEnd = spec.hubEnd;
     this.rimEnd = spec.rimEnd;
     this.supportAt = spec.support?.afterPiece ?? -1;
@@ -64,9 +70,8 @@ export class Chain {
   subdivide(omegaMax: number, tension: number): void {
     for (let i = 0; i < this.lengths.length; i++) {
       const inertia = (this.masses[i] as number) * omegaMax * omegaMax;
-      const bending = this.bendings[i] as number;
-      const beta = Math.sqrt((2 * inertia) / (tension + Math.sqrt(tension * tension + 4 * bending * inertia)));
-      this.parts[i] = 1 + Math.floor((beta * (this.lengths[i] as number)) / (0.97 * Math.PI));
+      shearedWaves(inertia, this.bendings[i] as number, tension, this.shearCompliances[i] as number, waves);
+      this.parts[i] = 1 + Math.floor((waves.beta * (this.lengths[i] as number)) / (0.97 * Math.PI));
     }
   }
 
@@ -131,6 +136,7 @@ export class Chain {
       this.bendings[i] as number,
       tension,
       omega,
+      this.shearCompliances[i] as number,
     );
     const k11 = k[0] as number;
     const k12 = k[1] as number;

@@ -10,10 +10,17 @@ export const piecesOf = (
   member: Member,
   plane: Plane,
   cutAt?: number,
-): { lengths: number[]; masses: number[]; bendings: number[]; cutPiece: number } => {
+): {
+  lengths: number[];
+  masses: number[];
+  bendings: number[];
+  shearCompliances: number[];
+  cutPiece: number;
+} => {
   const lengths: number[] = [];
   const masses: number[] = [];
   const bendings: number[] = [];
+  const shearCompliances: number[] = [];
   let cutPiece = -1;
   let at = 0;
   for (const section of member.sections) {
@@ -22,6 +29,7 @@ export const piecesOf = (
       lengths.push(length);
       masses.push(section.massPerLength);
       bendings.push(bending);
+      shearCompliances.push(section.shear === undefined ? 0 : 1 / section.shear);
     };
     const end = at + section.length;
     if (cutAt !== undefined && cutPiece < 0 && cutAt < end + SHORTEST) {
@@ -32,7 +40,7 @@ export const piecesOf = (
     } else push(section.length);
     at = end;
   }
-  return { lengths, masses, bendings, cutPiece };
+  return { lengths, masses, bendings, shearCompliances, cutPiece };
 };
 
 /**
@@ -43,11 +51,9 @@ export const chainOf = (member: Member, ends: Ends, plane: Plane, supportStiffne
   if (supportStiffness !== undefined && member.crossingFromHub === undefined)
     throw new RangeError('crossingFromHub is absent, expected a crossing to hold');
   const cutAt = supportStiffness === undefined ? undefined : member.crossingFromHub;
-  const { lengths, masses, bendings, cutPiece } = piecesOf(member, plane, cutAt);
+  const { cutPiece, ...pieces } = piecesOf(member, plane, cutAt);
   return {
-    lengths,
-    masses,
-    bendings,
+    ...pieces,
     hubEnd: ends.hub[plane],
     rimEnd: ends.rim[plane],
     ...(supportStiffness === undefined ? {} : { support: { afterPiece: cutPiece, stiffness: supportStiffness } }),

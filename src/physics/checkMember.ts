@@ -3,6 +3,9 @@ import type { Member } from './member.ts';
 /** Lowest and highest mean density that a spoke's material can have, kg/m³ (wood to tungsten; `common practice`). */
 const DENSITY = { low: 300, high: 20000 };
 
+/** Lowest and highest E/κG of a piece: isotropic rods and tubes have 2.2 to 6, rods of the stiffest fibres in a soft matrix some 250 (`common practice`). */
+const SOFTNESS = { low: 2, high: 300 };
+
 /** What no elastic member can have, with the value named; undefined if nothing is wrong. */
 export const checkFigures = (member: Member): string | undefined => {
   if (member.sections.length === 0) return 'the member has no section';
@@ -17,6 +20,9 @@ export const checkFigures = (member: Member): string | undefined => {
     for (const [what, value, unit] of figures)
       if (!(value > 0 && Number.isFinite(value)))
         return `${what} of section ${i + 1} is ${value} ${unit}, expected above 0`;
+    const { shear } = section;
+    if (shear !== undefined && !(shear > 0 && Number.isFinite(shear)))
+      return `shear stiffness of section ${i + 1} is ${shear} N, expected above 0`;
   }
   const total = lengthOf(member);
   const crossing = member.crossingFromHub;
@@ -39,6 +45,9 @@ export const checkMember = (member: Member): string | undefined => {
     const density = section.massPerLength / area;
     if (density < DENSITY.low || density > DENSITY.high)
       return `density of section ${i + 1} is about ${density.toFixed(0)} kg/m³, expected ${DENSITY.low}..${DENSITY.high}`;
+    const { shear, axial } = section;
+    if (shear !== undefined && !(axial / shear >= SOFTNESS.low && axial / shear <= SOFTNESS.high))
+      return `shear stiffness of section ${i + 1} is ${shear.toFixed(0)} N, expected ${(axial / SOFTNESS.high).toFixed(0)}..${(axial / SOFTNESS.low).toFixed(0)}`;
   }
   const total = lengthOf(member);
   if (total < 0.03 || total > 2) return `free length is ${(total * 1000).toFixed(1)} mm, expected 30..2000`;

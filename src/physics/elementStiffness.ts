@@ -1,7 +1,9 @@
+import { shearedStiffness } from './shearedElement.ts';
+
 /**
- * Dynamic stiffness of one uniform, tensioned Euler–Bernoulli piece, written into `out` as [K11, K12, K13, K14, K22, K24].
+ * Dynamic stiffness of one uniform, tensioned piece, written into `out` as [K11, K12, K13, K14, K22, K24].
  *
- * Method: the exact solution of EI·y'''' − T·y'' + µ·ÿ = 0 with hyperbolic functions scaled by exp(−αl), so that nothing overflows;
+ * Method: Euler–Bernoulli unless the piece shears (`shearedStiffness`): the exact solution of EI·y'''' − T·y'' + µ·ÿ = 0 with hyperbolic functions scaled by exp(−αl), so that nothing overflows;
  * degrees of freedom (v1, θ1, v2, θ2), the full matrix being
  * [[K11, K12, K13, K14], [K12, K22, −K14, K24], [K13, −K14, K11, −K12], [K14, K24, −K12, K22]].
  * Pieces so short that numerator and denominator both vanish (αl, βl < 0.06) use the cubic element instead (error below 1e-8).
@@ -11,6 +13,7 @@
  * @param bending N·m², > 0
  * @param tension N, ≥ 0
  * @param omega rad/s, > 0
+ * @param compliance in shear, 1/(κGA), 1/N; 0: none
  * @source Banerjee, Transportation Safety and Environment 1(2) (2019), 106–116 (dynamic stiffness method); Przemieniecki, Theory of
  *   Matrix Structural Analysis (1968), ch. 11 and 15 (cubic element, from memory)
  * @validity βl < π (the caller subdivides): then the denominator is positive and no clamped mode hides inside the piece.
@@ -22,7 +25,12 @@ export const elementStiffness = (
   bending: number,
   tension: number,
   omega: number,
+  compliance: number,
 ): void => {
+  if (compliance > 0) {
+    shearedStiffness(out, length, mass, bending, tension, omega, compliance);
+    return;
+  }
   const inertia = mass * omega * omega;
   const root = Math.sqrt(tension * tension + 4 * bending * inertia);
   const a = Math.sqrt((tension + root) / (2 * bending));

@@ -128,6 +128,7 @@ const partsOf = (
     second: 0,
     hubEnd: 0,
     rimEnd: 0,
+    shear: 0,
     model: 0,
   };
   let varCommon = between;

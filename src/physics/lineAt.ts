@@ -16,8 +16,9 @@ export const LINE = {
   hubPiece: 8,
   rimPiece: 9,
   mass: 10,
+  shear: 11,
 } as const;
-export const LINE_SIZE = 11;
+export const LINE_SIZE = 12;
 
 /** ln f of one mode at one node of the grid (cubic Hermite in ln T); outside the table's tensions its end is continued straight. */
 export const lnFrequencyAt = (table: ToneTable, node: number, mode: number, lnT: number): number => {
@@ -55,7 +56,7 @@ export const lineAt = (table: ToneTable, node: number, mode: number, lnT: number
   const j = Math.floor(c);
   const g = c - j;
   const from = row * table.coarseSteps + j;
-  const { length, crossing, stiffness, second, first, rimEnd, hubPiece, rimPiece } = table.sensitivity;
+  const { length, crossing, stiffness, second, first, rimEnd, hubPiece, rimPiece, shear } = table.sensitivity;
   out[2] = between(length, from, g);
   out[3] = between(crossing, from, g);
   out[4] = between(stiffness, from, g);
@@ -65,6 +66,7 @@ export const lineAt = (table: ToneTable, node: number, mode: number, lnT: number
   out[8] = between(hubPiece, from, g);
   out[9] = between(rimPiece, from, g);
   out[10] = -0.5 + table.bendsWithMass * (out[4] as number);
+  out[11] = table.shears ? between(shear, from, g) : 0;
 };
 
 const between = (a: Float32Array, i: number, g: number): number =>

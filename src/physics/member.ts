@@ -8,6 +8,8 @@ export interface Section {
   readonly bendingAcross: NewtonMetresSquared;
   /** E·A, the force at unit strain. */
   readonly axial: Newtons;
+  /** Shear stiffness κGA, N, the same in both planes; absent: it does not shear (Euler–Bernoulli), as metal is taken. */
+  readonly shear?: Newtons;
 }
 
 /**

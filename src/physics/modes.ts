@@ -19,7 +19,7 @@ export type CrossingState =
 /**
  * Exact natural frequencies of a tensioned, stepped, stiff member in one plane.
  *
- * Method: dynamic stiffness of uniform Euler–Bernoulli pieces under tension, Wittrick–Williams counting, then a bracketed secant on
+ * Method: dynamic stiffness of uniform pieces under tension that bend and, where they are given a shear stiffness, shear, Wittrick–Williams counting, then a bracketed secant on
  * the determinant. None is missed; coincident ones appear twice.
  * @param tension N, ≥ 0 and finite
  * @param ends rotational stiffness of both supports, 0..Infinity N·m/rad
@@ -27,7 +27,7 @@ export type CrossingState =
  * @returns Hz, ascending, `count` long
  * @throws RangeError naming the value if the member, the tension or an end stiffness is impossible
  * @source Wittrick & Williams, Q. J. Mech. Appl. Math. 24 (1971), 263; Banerjee, Transp. Safety Environ. 1 (2019), 106
- * @validity Slender members: rotary inertia and shear are neglected (below 0.05 % in frequency to mode 3 of a 2 mm wire).
+ * @validity Slender members: rotary inertia, and shear where none is given, are neglected (below 0.05 % in frequency to mode 3 of a 2 mm wire).
  */
 export const modes = (
   member: Member,

@@ -54,11 +54,12 @@ export class PairChain implements Countable {
 const arms = (member: Member, ends: Ends, plane: Plane): [Chain, Chain] => {
   if (member.crossingFromHub === undefined)
     throw new RangeError('crossingFromHub is absent, expected both members of a pair to have a crossing');
-  const { lengths, masses, bendings, cutPiece } = piecesOf(member, plane, member.crossingFromHub);
+  const { lengths, masses, bendings, shearCompliances, cutPiece } = piecesOf(member, plane, member.crossingFromHub);
   const hub = new Chain({
     lengths: lengths.slice(0, cutPiece),
     masses: masses.slice(0, cutPiece),
     bendings: bendings.slice(0, cutPiece),
+    shearCompliances: shearCompliances.slice(0, cutPiece),
     hubEnd: ends.hub[plane],
     rimEnd: 0,
   });
@@ -66,6 +67,7 @@ const arms = (member: Member, ends: Ends, plane: Plane): [Chain, Chain] => {
     lengths: lengths.slice(cutPiece).reverse(),
     masses: masses.slice(cutPiece).reverse(),
     bendings: bendings.slice(cutPiece).reverse(),
+    shearCompliances: shearCompliances.slice(cutPiece).reverse(),
     hubEnd: ends.rim[plane],
     rimEnd: 0,
   });

@@ -19,6 +19,7 @@ export class RootProbe {
   private readonly longestFrom: number;
   private readonly longestTo: number;
   private readonly weighed: Weighing | undefined;
+  private readonly shears: boolean;
   /** The first piece that was not on the scale. */
   private readonly unweighed: number;
 
@@ -39,6 +40,7 @@ export class RootProbe {
     this.lastPiece = longest;
     [this.longestFrom, this.longestTo] = bordersOf(member, spec.lengths);
     this.weighed = member.weighed;
+    this.shears = spec.shearCompliances.some((compliance) => compliance > 0);
     this.unweighed = spec.lengths.length - member.sections.length + (member.weighed?.sections ?? 0);
   }
 
@@ -99,7 +101,7 @@ export class RootProbe {
       (2 * RELATIVE);
     const relative = (array: Float64Array, from: number, to: number): number =>
       this.relative(array, from, to, perLnOmega, D);
-    const { lengths, masses, bendings } = chain;
+    const { lengths, masses, bendings, shearCompliances } = chain;
     const pieces = lengths.length;
     const lengthAt = lengths[this.lastPiece] as number;
     out[at] = relative(lengths, this.lastPiece, this.lastPiece + 1) / lengthAt;
@@ -127,8 +129,9 @@ export class RootProbe {
     chain.rimGive = -GIVE;
     out[at + 8] = -(given - D()) / (2 * GIVE) / perLnOmega;
     chain.rimGive = 0;
+    out[at + 9] = this.shears ? relative(shearCompliances, 0, pieces) : 0;
     // Rayleigh: ∂ln ω/∂ln µ of a part is −½ of its share of the kinetic energy.
-    out[at + 9] = crossed ? -2 * relative(masses, this.supportPiece, pieces) : 1;
+    out[at + 10] = crossed ? -2 * relative(masses, this.supportPiece, pieces) : 1;
   }
 }
 

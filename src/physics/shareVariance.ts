@@ -106,7 +106,18 @@ const gainsOf = ({ lines }: FitSpoke, node: number, lnT: number): Float64Array =
 
 /** Parts by input, scaled to add up to the variance: inputs that the wheel has tied together are shared out. */
 const scaledParts = (byError: Float64Array, variance: number): Record<SharedInput, number> => {
-  const out = { mass: 0, length: 0, crossing: 0, sections: 0, stiffness: 0, second: 0, hubEnd: 0, rimEnd: 0, model: 0 };
+  const out = {
+    mass: 0,
+    length: 0,
+    crossing: 0,
+    sections: 0,
+    stiffness: 0,
+    second: 0,
+    hubEnd: 0,
+    rimEnd: 0,
+    shear: 0,
+    model: 0,
+  };
   const sum = byError.reduce((a, v) => a + v, 0) || 1;
   byError.forEach((v, p) => {
     out[inputOf(p)] += (v * variance) / sum;

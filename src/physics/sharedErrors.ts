@@ -6,8 +6,8 @@ import type { ToneTable } from './toneTable.ts';
 /**
  * The errors that spokes of a group share, in order: mass, length, crossing, stiffness, ln of the second support and of the first axis
  * (`ToneTable.firstAxis`: the hub's end, or what holds the crossing), ln k of the rim's end, the same of the other plane against this one,
- * where the longest piece begins and ends, the mass that moves with a held crossing, bending stiffness of the other plane against this one, what a held crossing's model is off by as a whole, and the model's own error by mode
-(the other plane's last).
+ * where the longest piece begins and ends, the mass that moves with a held crossing, bending stiffness of the other plane against this one, what a held crossing's model is off by as a whole, how much fibre composite
+ * gives way in shear, and the model's own error by mode (the other plane's last).
  */
 export const MASS = 0;
 const CROSSING = 2;
@@ -22,7 +22,8 @@ const RIM_PIECE = 10;
 export const HOLD_MASS = 11;
 const TIE_STIFFNESS = 12;
 const DISCREPANCY = 13;
-export const MODEL = 14;
+const SHEAR = 14;
+export const MODEL = 15;
 const MODEL_MODES = 8;
 const TIED_MODES = 3;
 export const SHARED = MODEL + MODEL_MODES + TIED_MODES;
@@ -36,6 +37,7 @@ export type SharedInput =
   | 'second'
   | 'hubEnd'
   | 'rimEnd'
+  | 'shear'
   | 'model';
 const INPUT: readonly SharedInput[] = [
   'mass',
@@ -52,6 +54,7 @@ const INPUT: readonly SharedInput[] = [
   'second',
   'stiffness',
   'model',
+  'shear',
 ];
 export const inputOf = (p: number): SharedInput => INPUT[p] ?? 'model';
 
@@ -61,6 +64,11 @@ export const END_SCATTER = 0.15;
 const PIECES = 0.0015;
 /** How far the ends of the two planes may differ, 1 σ of ln k: no published value; an elbow or a slot in the rim's wall holds one plane firmer. */
 const TIE = 0.9;
+/**
+ * Relative, of the shear compliance 1/(κGA) of fibre composite, 1 σ: none at all lies at 2 σ. No spoke's has been measured; published moduli of one
+ * class of fibre differ by a factor of 1.6, and the matrix of a pultruded rod is nobody's secret but its maker's.
+ */
+const SHEAR_UNKNOWN = 0.5;
 
 /** Which shared errors can move any of the spokes' tones: an uncrossed side has no crossing, one plane alone no tie. */
 export const activeErrors = (
@@ -73,6 +81,7 @@ export const activeErrors = (
   const crossed = grid.firstAxis === 'support';
   return Array.from({ length: SHARED }, (_, p) => p).filter((p) => {
     if (p >= MODEL) return ofMode.has(p);
+    if (p === SHEAR) return grid.shears;
     if (p === CROSSING || p === SECOND || p === HOLD_MASS || p === DISCREPANCY) return crossed;
     return anyTied || (p !== TIE_HUB && p !== TIE_RIM && p !== TIE_STIFFNESS);
   });
@@ -124,6 +133,7 @@ export const sharedPrior = (
   sigma[RIM_PIECE] = uncertainty.sections ?? PIECES;
   sigma[HOLD_MASS] = grid.firstAxis === 'support' ? MOVING_MASS : 0;
   sigma[TIE_STIFFNESS] = sigma[STIFFNESS] as number;
+  sigma[SHEAR] = grid.shears ? SHEAR_UNKNOWN : 0;
   sigma[DISCREPANCY] = grid.firstAxis === 'support' ? HELD_DISCREPANCY : 0;
   sigma.fill(1, MODEL);
   return { mean, sigma: sigma.map((s) => Math.max(s, 1e-7)) };
@@ -149,6 +159,7 @@ export const writeSensitivities = (
   out[at + RIM_PIECE] = read[9] as number;
   out[at + TIE_STIFFNESS] = tied ? (read[4] as number) : 0;
   out[at + DISCREPANCY] = hold === Number.POSITIVE_INFINITY ? 0 : -0.5;
+  out[at + SHEAR] = read[11] as number;
   out[at + HOLD_MASS] = massSlope(read[0] as number, read[6] as number, hold);
 };
 
@@ -196,6 +207,7 @@ export const modelled = (
   if (tied) value += (errors[TIE_STIFFNESS] as number) * (read[4] as number);
   if (table.firstAxis === 'support') value -= 0.5 * (errors[DISCREPANCY] as number);
   value += (errors[HUB_PIECE] as number) * (read[8] as number) + (errors[RIM_PIECE] as number) * (read[9] as number);
+  if (table.shears) value += (errors[SHEAR] as number) * (read[11] as number);
   value += (errors[HOLD_MASS] as number) * massSlope(read[0] as number, read[6] as number, holdOf(table, node));
   return value + ((errors[RIM] as number) + (tied ? (errors[TIE_RIM] as number) : 0)) * (read[7] as number);
 };

@@ -26,6 +26,7 @@ export const COMMON_PARTS: readonly SharedInput[] = [
   'second',
   'hubEnd',
   'rimEnd',
+  'shear',
   'model',
 ];
 /** Slots of one node's summary: ln weight, ln T, χ², then the variances: the own ones and the common ones. */

@@ -30,6 +30,7 @@ export const tabulate = (member: Member, plane: Plane, options: TableOptions): T
     firstAxis: options.support === 'hubAxis' ? 'support' : 'hubEnd',
     secondSigma: options.secondSigma ?? 0,
     bendsWithMass: member.weighed?.bends ? BENDS : 0,
+    shears: member.sections.some(({ shear }) => shear !== undefined),
     lnPrior: nodePriorOf(hub, rim),
     modes,
     lnTStart: LN_T_LOW,

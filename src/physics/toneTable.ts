@@ -12,6 +12,7 @@ export const INPUTS = [
   'hubPiece',
   'rimPiece',
   'rimGive',
+  'shear',
 ] as const;
 export type TableInput = (typeof INPUTS)[number];
 
@@ -28,6 +29,8 @@ export interface ToneTable {
   readonly secondSigma: number;
   /** Power of the mass with which the bending stiffness is off: of a weighed member `BENDS`, otherwise the two are off each by itself, 0. */
   readonly bendsWithMass: number;
+  /** Whether any section shears. */
+  readonly shears: boolean;
   /** ln prior of the nodes; their sum is 1. */
   readonly lnPrior: Float64Array;
   readonly modes: number;

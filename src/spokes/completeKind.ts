@@ -1,5 +1,6 @@
 import { CATALOGUE } from './catalogue.ts';
 import { SCALE_G } from './kindSections.ts';
+import { LIGHTEST_METAL_KG_M3 } from './layerShear.ts';
 import { MATERIALS, type MaterialName, materialNamed } from './materials.ts';
 import { NIPPLES, USUAL_NIPPLE } from './nipples.ts';
 import type { Material, Nipple, SpokeKind } from './wheel.ts';
@@ -11,8 +12,6 @@ export type Problems = WheelProblem[];
 
 /** Modulus uncertainty where a file gives a material's figures without it. `common practice` */
 const U_MODULUS_PERCENT = 5;
-/** Lighter than glass-fibre composite: no metal spoke is. */
-const LIGHTEST_METAL_KG_M3 = 2400;
 const STEEL_EXPANSION = MATERIALS['stainless steel wire'].expansionPerK;
 
 export function completeMaterial(input: MaterialInput, path: string, problems: Problems): Material {
@@ -28,6 +27,7 @@ export function completeMaterial(input: MaterialInput, path: string, problems: P
     uModulusPercent: input.uModulusPercent ?? U_MODULUS_PERCENT,
     expansionPerK: input.expansionPerK ?? (input.densityKgM3 < LIGHTEST_METAL_KG_M3 ? 0 : STEEL_EXPANSION),
     ...(input.uDensityPercent === undefined ? {} : { uDensityPercent: input.uDensityPercent }),
+    ...(input.shearModulusGPa === undefined ? {} : { shearModulusGPa: input.shearModulusGPa }),
   };
 }
 

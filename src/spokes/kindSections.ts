@@ -129,6 +129,7 @@ export function kindSections(
       bendingInPlane: newtonMetresSquared(one.bendingInPlane * thicker ** 2),
       bendingAcross: newtonMetresSquared(one.bendingAcross * thicker ** 2),
       axial: newtons(one.axial * thicker),
+      ...(one.shears ? { shear: newtons(one.shear * thicker) } : {}),
     };
   });
   const weighed = solved?.section === longest ? { sections: sections.length, bends: byOutline(longest) } : undefined;

@@ -8,6 +8,7 @@ import {
   newtons,
 } from '../units.ts';
 import { type DescribeRefusal, refuseDescription } from './describeRefusal.ts';
+import { givesInShear, shearPerArea } from './layerShear.ts';
 import type { Layer, Material, Shape } from './wheel.ts';
 
 /** Area in m² and second moments in m⁴ of a shape; `inPlane` bends along the rim, where a blade is wide. */
@@ -50,6 +51,10 @@ export interface LayerProperties {
   readonly bendingInPlane: NewtonMetresSquared;
   readonly bendingAcross: NewtonMetresSquared;
   readonly axial: Newtons;
+  /** κGA of all layers together. */
+  readonly shear: Newtons;
+  /** One of the layers is a fibre composite, so that shear counts. */
+  readonly shears: boolean;
   /** Modulus uncertainty, weighted by each layer's share of the bending stiffness across. Relative. */
   readonly uModulusRelative: number;
   /** Density uncertainty beyond the catalogue's 1 %, weighted by mass. Relative. */
@@ -57,7 +62,7 @@ export interface LayerProperties {
 }
 
 /**
- * Adds up bonded layers: masses, bending and axial stiffnesses of a sleeve over a core simply add.
+ * Adds up bonded layers: masses, bending, axial and shear stiffnesses of a sleeve over a core simply add.
  *
  * @validity The adhesive between the layers is neglected: 0.1 mm of epoxy (about 3 GPa, 1200 kg/m³) on a 2.5 mm core is 0.1 % of the
  *   stiffness and 1 % of the mass of a metal-sleeved end, which itself hardly moves.
@@ -67,15 +72,18 @@ export function layerProperties(layers: readonly Layer[]): LayerProperties {
   let inPlane = 0;
   let across = 0;
   let axial = 0;
+  let shear = 0;
   let uModulus = 0;
   let uDensity = 0;
-  for (const { shape, material } of layers) {
+  for (const layer of layers) {
+    const { shape, material } = layer;
     const s = shapeProperties(shape);
     const modulus = gigapascals(material.modulusGPa);
     mass += material.densityKgM3 * s.area;
     inPlane += modulus * s.inPlane;
     across += modulus * s.across;
     axial += modulus * s.area;
+    shear += shearPerArea(layer) * s.area;
     uModulus += (material.uModulusPercent / 100) * modulus * s.across;
     uDensity += ((material.uDensityPercent ?? 0) / 100) * material.densityKgM3 * s.area;
   }
@@ -84,6 +92,8 @@ export function layerProperties(layers: readonly Layer[]): LayerProperties {
     bendingInPlane: newtonMetresSquared(inPlane),
     bendingAcross: newtonMetresSquared(across),
     axial: newtons(axial),
+    shear: newtons(shear),
+    shears: layers.some(givesInShear),
     uModulusRelative: uModulus / across,
     uDensityRelative: uDensity / mass,
   };
@@ -92,6 +102,7 @@ export function layerProperties(layers: readonly Layer[]): LayerProperties {
 /** Bounds of what a spoke or nipple can be made of and measure; outside them a figure is a slip of the pen. */
 const DENSITY_KG_M3 = [500, 20_000] as const;
 const MODULUS_GPA = [1, 1000] as const;
+const SHEAR_GPA = [0.3, 400] as const;
 const SIZE_MM = [0.5, 12] as const;
 
 const within = (value: number, [low, high]: readonly [number, number]): boolean => value >= low && value <= high;
@@ -116,6 +127,8 @@ export function materialWrong(material: Material, field: string): DescribeRefusa
   if (!within(material.densityKgM3, DENSITY_KG_M3)) return wrong('densityKgM3', range(DENSITY_KG_M3, 'kg/m³'));
   if (!within(material.modulusGPa, MODULUS_GPA)) return wrong('modulusGPa', range(MODULUS_GPA, 'GPa'));
   if (!within(material.uModulusPercent, [0, 100])) return wrong('uModulusPercent', '0–100 %');
+  if (material.shearModulusGPa !== undefined && !within(material.shearModulusGPa, SHEAR_GPA))
+    return wrong('shearModulusGPa', range(SHEAR_GPA, 'GPa'));
   if (!within(material.uDensityPercent ?? 0, [0, 50])) return wrong('uDensityPercent', '0–50 %');
   return undefined;
 }

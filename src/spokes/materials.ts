@@ -76,8 +76,9 @@ export const MATERIALS: Readonly<Record<MaterialName, SourcedMaterial>> = {
     uModulusPercent: 10,
     expansionPerK: 0,
     uDensityPercent: 2,
+    shearModulusGPa: 5.5,
     source:
-      'unidirectional carbon/epoxy: 145 GPa and 1580 kg/m³ (published laminate data, AS4 class); pultruded rods 120–150 GPa and 1500–1620 kg/m³ (from memory)',
+      'unidirectional carbon/epoxy: 145 GPa and 1580 kg/m³ (published laminate data, AS4 class); pultruded rods 120–150 GPa and 1500–1620 kg/m³ (from memory); in shear 7.17 GPa (T300/5208: Tsai & Hahn 1980), 5.5 and 6.6 GPa (Soden, Hinton & Kaddour 1998), pultruded 4–5 GPa (all from memory)',
   },
   'glass fibre, along the fibre': {
     name: 'glass fibre, along the fibre',
@@ -86,7 +87,9 @@ export const MATERIALS: Readonly<Record<MaterialName, SourcedMaterial>> = {
     uModulusPercent: 12,
     expansionPerK: 7e-6,
     uDensityPercent: 3,
-    source: 'rule of mixtures at fibre fractions 0.5–0.6 with 72 GPa, 2540 kg/m³ and 3.4 GPa, 1200 kg/m³ (from memory)',
+    shearModulusGPa: 4.5,
+    source:
+      'rule of mixtures at fibre fractions 0.5–0.6 with 72 GPa, 2540 kg/m³ and 3.4 GPa, 1200 kg/m³ (from memory); in shear 4.14 GPa (E-glass/epoxy: Tsai & Hahn 1980), 5.83 GPa (Soden, Hinton & Kaddour 1998, both from memory)',
   },
 };
 
@@ -101,13 +104,15 @@ export function materialNamed(name: MaterialName): Material {
  *
  * @param fibreFraction By volume, 0 to 1 exclusive.
  * @throws RangeError if the fraction is not between 0 and 1.
- * @source Rule of mixtures: Kaw, Mechanics of Composite Materials (2006), ch. 3: E₁ = V_f E_f + V_m E_m, ρ = V_f ρ_f + V_m ρ_m
+ * @source Rule of mixtures: Kaw, Mechanics of Composite Materials (2006), ch. 3: E₁ = V_f E_f + V_m E_m, ρ = V_f ρ_f + V_m ρ_m; in shear, where both parts
+ *   state it, Halpin & Tsai with ξ = 1: G = G_m (1 + ηV_f)/(1 − ηV_f), η = (G_f − G_m)/(G_f + G_m)
  */
 export function fibreComposite(fibre: Material, matrix: Material, fibreFraction: number): Material {
   if (!(fibreFraction > 0 && fibreFraction < 1))
     throw new RangeError(`fibre fraction ${fibreFraction}: expected more than 0 and less than 1`);
   const mixed = (of: (material: Material) => number) => fibreFraction * of(fibre) + (1 - fibreFraction) * of(matrix);
   const modulusGPa = mixed((m) => m.modulusGPa);
+  const [ofFibre, ofMatrix] = [fibre.shearModulusGPa, matrix.shearModulusGPa];
   return {
     name: `${fibre.name} ${Math.round(fibreFraction * 100)} % in ${matrix.name}`,
     modulusGPa,
@@ -116,5 +121,13 @@ export function fibreComposite(fibre: Material, matrix: Material, fibreFraction:
     // Each part pulls with its own stiffness.
     expansionPerK: mixed((m) => m.expansionPerK * m.modulusGPa) / modulusGPa,
     uDensityPercent: mixed((m) => m.uDensityPercent ?? 0),
+    ...(ofFibre === undefined || ofMatrix === undefined
+      ? {}
+      : { shearModulusGPa: mixedInShear(ofFibre, ofMatrix, fibreFraction) }),
   };
 }
+
+const mixedInShear = (fibre: number, matrix: number, fraction: number): number => {
+  const eta = (fibre - matrix) / (fibre + matrix);
+  return (matrix * (1 + eta * fraction)) / (1 - eta * fraction);
+};

@@ -20,6 +20,7 @@ const REMEDY: Record<UncertainInput, Remedy> = {
   stiffness: 'calibrate',
   hubEnd: 'calibrate',
   rimEnd: 'calibrate',
+  shear: 'calibrate',
   numbering: 'holdFirmly',
   model: 'none',
   calibration: 'calibrate',

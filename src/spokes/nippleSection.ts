@@ -39,6 +39,7 @@ export function nippleSection(
       bendingInPlane: newtonMetresSquared(properties.bendingInPlane + end.bendingInPlane),
       bendingAcross: newtonMetresSquared(properties.bendingAcross + end.bendingAcross),
       axial: newtons(properties.axial + end.axial),
+      ...(end.shear === undefined ? {} : { shear: newtons(properties.shear + end.shear) }),
     },
   };
 }

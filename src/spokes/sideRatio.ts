@@ -1,4 +1,4 @@
-import type { Reading } from '../contract.ts';
+import type { Reading, UncertainInput } from '../contract.ts';
 import type { LaidSpoke } from './laidSpoke.ts';
 import { COVERAGE } from './limitVerdict.ts';
 import type { Side } from './wheel.ts';
@@ -82,6 +82,9 @@ export function sideRatio(
   };
 }
 
+/** What two sides of one kind are off in alike. */
+const OF_KIND: ReadonlySet<UncertainInput> = new Set(['mass', 'stiffness', 'shear']);
+
 function sideMean(
   readings: readonly Reading[],
   sameKind: boolean,
@@ -92,9 +95,7 @@ function sideMean(
   const common = readings.reduce((sum, reading) => {
     const cancels = reading.contributions.reduce(
       (variance, part) =>
-        sameKind && part.scope === 'common' && (part.input === 'mass' || part.input === 'stiffness')
-          ? variance + part.uN ** 2
-          : variance,
+        sameKind && part.scope === 'common' && OF_KIND.has(part.input) ? variance + part.uN ** 2 : variance,
       0,
     );
     return sum + Math.sqrt(Math.max(0, reading.uCommonN ** 2 - cancels));

@@ -222,6 +222,8 @@ export interface Material {
   readonly expansionPerK: number;
   /** Standard uncertainty of the density beyond the 1 % that any catalogue mass has. Default 0. */
   readonly uDensityPercent?: number;
+  /** In shear along the fibre. Default: of fibre composite by its density (`layerShear.ts`), of metal none. */
+  readonly shearModulusGPa?: number;
 }
 
 /** A spoke at a known tension. `spare`: out of the wheel, with ends of its own; `inWheel`: one of the wheel's. */

@@ -74,6 +74,7 @@ const material = v.union([
     uModulusPercent: v.optional(figure),
     expansionPerK: v.optional(figure),
     uDensityPercent: v.optional(figure),
+    shearModulusGPa: v.optional(figure),
   }),
 ]);
 const shape = v.variant('form', [

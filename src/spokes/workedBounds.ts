@@ -49,7 +49,7 @@ const LONGEST_HOLD_M = 0.02;
  * @param plane In which that tone moves.
  * @returns undefined for a tone below the bending tone.
  * @source Fletcher, J. Acoust. Soc. Am. 36 (1964) 203 (stiff string, pinned and clamped ends); Rayleigh, The Theory of Sound, § 89
- * @validity Slender; the clamped form leaves out terms of B^1.5: to 1 % of tension while B < 0.07.
+ * @validity Slender; shear of composite is left out, which would lift the pinned form by up to 1.3 % (4 mm, 140 mm, 1000 N); the clamped form leaves out terms of B^1.5: to 1 % of tension while B < 0.07.
  */
 export function workedBounds(
   member: Member,

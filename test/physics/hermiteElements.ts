@@ -72,6 +72,11 @@ export const hermiteModes = (
   add(K, size - 1, size - 1, held.rimEnd);
   if (held.support !== undefined) add(K, 2 * crossingNode, 2 * crossingNode, held.support);
   const free = Array.from({ length: size }, (_, i) => i).filter((i) => i !== 0 && i !== size - 2);
+  return lowestOf(K, M, free, count);
+};
+
+/** Lowest frequencies of K − ω²M with only the `free` unknowns kept, Hz. M may be singular. */
+export const lowestOf = (K: Matrix, M: Matrix, free: number[], count: number): number[] => {
   const Kf = K.selection(free, free);
   const Mf = M.selection(free, free);
   // Symmetric standard form L⁻¹ M L⁻ᵀ with K = L·Lᵀ: its largest eigenvalues are 1/ω².

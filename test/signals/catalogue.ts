@@ -12,6 +12,12 @@ export const MATERIALS = {
 } as const;
 type Material = keyof typeof MATERIALS;
 
+/** Shear modulus of unidirectional carbon/epoxy, Pa, and how far a wheel's own departs from it, ln; see README.md. */
+const CARBON_SHEAR = 5.5e9;
+const SHEAR_SPREAD = 0.25;
+/** κG/E of metal at Poisson's ratio 0.3 in a thick tube. */
+const TUBE_SHEAR = 0.55 / 2.6;
+
 export const round = (mm: number, material: Material, lengthM: number): Piece => tube(mm, 0, material, lengthM);
 
 /** Round tube, outer and inner diameter in mm. */
@@ -33,14 +39,19 @@ export function blade(widthMm: number, thickMm: number, material: Material, leng
 }
 
 /** Two bonded layers: masses and stiffnesses add (adhesive neglected). */
-export const bonded = (a: Piece, b: Piece): Piece =>
-  piece(
+export const bonded = (a: Piece, b: Piece): Piece => ({
+  ...piece(
     a.lengthM,
     a.massKgPerM + b.massKgPerM,
     a.bendingInPlane + b.bendingInPlane,
     a.bendingAcross + b.bendingAcross,
     a.axialN + b.axialN,
-  );
+  ),
+  ...(a.shearN === undefined || b.shearN === undefined ? {} : { shearN: a.shearN + b.shearN }),
+});
+
+/** The same piece giving way in shear: κGA from its axial stiffness. */
+const sheared = (p: Piece, shearPerAxial: number): Piece => ({ ...p, shearN: p.axialN * shearPerAxial });
 
 const piece = (l: number, mass: number, inPlane: number, across: number, axial: number): Piece => ({
   lengthM: l,
@@ -75,8 +86,15 @@ export const STEEL_KINDS: readonly Kind[] = [
 export const KINDS: readonly Kind[] = [...STEEL_KINDS, 'titanium2.0', 'compositeRod', 'compositeBlade'];
 export const isComposite = (kind: Kind): boolean => kind.startsWith('composite');
 
-/** Pieces of a spoke of one kind from hub support to rim support; the last one is the visible nipple unless it is hidden. */
-export function piecesOf(kind: Kind, supportLengthM: number, random: Random): Piece[] {
+/** A wheel's own shear modulus against the usual one. */
+const drawShear = (random: Random): number => Math.exp(random.fork('shear').normal(0, SHEAR_SPREAD));
+
+/**
+ * Pieces of a spoke of one kind from hub support to rim support; the last one is the visible nipple unless it is hidden.
+ * @param shear modulus of the composite against the usual one
+ */
+export function piecesOf(kind: Kind, supportLengthM: number, random: Random, shear = drawShear(random)): Piece[] {
+  const perAxial = (share: number): number => (share * shear * CARBON_SHEAR) / MATERIALS.carbon.modulus;
   const nippleM = random.chance(0.8) ? random.uniform(0.008, 0.01) : 0;
   const wireMm = kind === 'plain1.8' ? 1.8 : kind === 'plain2.3' ? 2.3 : 2;
   const nipple =
@@ -95,7 +113,10 @@ export function piecesOf(kind: Kind, supportLengthM: number, random: Random): Pi
     const rimM = Math.min(random.uniform(0.02, 0.04), bare * 0.25);
     const outer = random.uniform(4.6, 5.4);
     const inner = random.uniform(2.6, 3.4);
-    const sleeve = (l: number): Piece => bonded(tube(outer, inner, metal, l), round(inner, 'carbon', l));
+    const sleeve = (l: number): Piece => {
+      const over = sheared(tube(outer, inner, metal, l), TUBE_SHEAR);
+      return bonded(over, sheared(round(inner, 'carbon', l), perAxial(6 / 7)));
+    };
     return [sleeve(hubM), core(bare - hubM - rimM), sleeve(rimM), ...nipple];
   };
   switch (kind) {
@@ -117,12 +138,12 @@ export function piecesOf(kind: Kind, supportLengthM: number, random: Random): Pi
       return [round(2, 'titanium', bare), ...nipple];
     case 'compositeRod': {
       const d = random.uniform(2.6, 4);
-      return ended((l) => round(d, 'carbon', l));
+      return ended((l) => sheared(round(d, 'carbon', l), perAxial(6 / 7)));
     }
     case 'compositeBlade': {
       const w = random.uniform(3.2, 5);
       const t = random.uniform(1.4, 2.2);
-      return ended((l) => blade(w, t, 'carbon', l, 0.85));
+      return ended((l) => sheared(blade(w, t, 'carbon', l, 0.85), perAxial(5 / 6)));
     }
   }
 }

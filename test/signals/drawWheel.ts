@@ -7,7 +7,7 @@ export interface DrawnWheel {
   readonly kind: Kind;
   /** The truth, in the order round the rim, left and right in turn. */
   readonly spokes: readonly WheelSpoke[];
-  /** What the person believes: same order, mass, length, crossing and stiffness off by one draw a side; ends and tension unknown. */
+  /** What the person believes: same order, mass, length, crossing and stiffness off by one draw a side, shear the usual one; ends and tension unknown. */
   readonly described: readonly { readonly pieces: readonly Piece[]; readonly crossingFromHubM?: number }[];
   /** Spokes (from 1) set apart from their side by 15–40 %. */
   readonly outliers: readonly number[];
@@ -43,6 +43,7 @@ export function drawWheel(seed: string | number, draw: WheelDraw = {}): DrawnWhe
     return {
       side,
       pieces: piecesOf(kind, sideLengthM, random.fork('pieces')),
+      usual: piecesOf(kind, sideLengthM, random.fork('pieces'), 1),
       crossing: crossed ? crossing : undefined,
       mean: side === 'right' ? tight : tight * slack,
       off: drawErrors(own, errors),
@@ -64,7 +65,7 @@ export function drawWheel(seed: string | number, draw: WheelDraw = {}): DrawnWhe
       ...scatterEnds(ends, draw.endScatter ?? 0.15, own),
       ...(side.crossing === undefined ? {} : { crossingFromHubM: side.crossing, partner: partnerOf(i, count) + 1 }),
     });
-    described.push(describe(side.pieces, side.crossing, side.off));
+    described.push(describe(side.usual, side.crossing, side.off));
   }
   return { kind, spokes, described, outliers: [...outliers].sort((a, b) => a - b) };
 }
@@ -95,6 +96,7 @@ function describe(pieces: readonly Piece[], crossing: number | undefined, off: O
       bendingInPlane: p.bendingInPlane * off.stiffness,
       bendingAcross: p.bendingAcross * off.stiffness,
       axialN: p.axialN,
+      ...(p.shearN === undefined ? {} : { shearN: p.shearN }),
     })),
     ...(crossing === undefined ? {} : { crossingFromHubM: crossing + off.crossingM }),
   };

@@ -10,11 +10,19 @@ export interface Piece {
   readonly bendingAcross: number;
   /** E·A, N. */
   readonly axialN: number;
+  /** Shear stiffness κGA, N; absent: it does not shear. */
+  readonly shearN?: number;
 }
 
 /** A straight beam under tension in one plane of bending, hub at x = 0. */
 export interface Beam {
-  readonly pieces: readonly { readonly lengthM: number; readonly massKgPerM: number; readonly bending: number }[];
+  readonly pieces: readonly {
+    readonly lengthM: number;
+    readonly massKgPerM: number;
+    readonly bending: number;
+    /** κGA, N; absent: it does not shear. */
+    readonly shearN?: number;
+  }[];
   readonly tensionN: number;
   /** Rotational springs at the two ends, N·m/rad; Infinity = clamped. */
   readonly hubSpring: number;
@@ -60,7 +68,8 @@ export function meshNodes(lengths: readonly number[], breaks: readonly number[],
 }
 
 /**
- * Stiffness and consistent mass of a tensioned Bernoulli–Euler beam: cubic Hermite elements, geometric stiffness of the tension.
+ * Stiffness and consistent mass of a tensioned beam: cubic elements, geometric stiffness of the tension. Where a piece shears, its slopes are the turns of
+ * its section, and the shapes are those that bending and shear give together (Friedman & Kosmatka 1993).
  * @source Przemieniecki, Theory of Matrix Structural Analysis (1968), ch. 5, 11, 15; Cook, Concepts and Applications of Finite Element Analysis
  */
 export function beamMesh(beam: Beam, elementM = 0.005): Mesh {
@@ -68,7 +77,8 @@ export function beamMesh(beam: Beam, elementM = 0.005): Mesh {
   const x = meshNodes(
     beam.pieces.map((p) => p.lengthM),
     supports.map((s) => s.atM),
-    elementM,
+    // Within an element the shear force is taken as constant: an error of (βh)²/12 of what shear does.
+    beam.pieces.some(({ shearN }) => shearN !== undefined) ? elementM / 2 : elementM,
   );
   const last = x.length - 1;
   const nodeAt = (at: number): number => x.findIndex((v) => Math.abs(v - at) < 2e-9);
@@ -86,7 +96,7 @@ export function beamMesh(beam: Beam, elementM = 0.005): Mesh {
   const stiffness = banded(n, 3);
   const mass = banded(n, 3);
   const perTension = banded(n, 3);
-  let e = { h: 1, ...hermite(1) };
+  let e = { h: 1, phi: 0, ...cubicElement(1, 0) };
   let piece = 0;
   let pieceEnd = beam.pieces[0]?.lengthM ?? 0;
   for (let i = 0; i < last; i++) {
@@ -96,7 +106,8 @@ export function beamMesh(beam: Beam, elementM = 0.005): Mesh {
     const p = beam.pieces[piece];
     if (!p) throw new RangeError('a beam needs at least one piece');
     const dof = [deflection[i], slope[i], deflection[i + 1], slope[i + 1]] as number[];
-    if (Math.abs(h - e.h) > 1e-12) e = { h, ...hermite(h) };
+    const phi = p.shearN === undefined ? 0 : (12 * p.bending) / (p.shearN * h * h);
+    if (Math.abs(h - e.h) > 1e-12 || phi !== e.phi) e = { h, phi, ...cubicElement(h, phi) };
     for (let r = 0; r < 4; r++) {
       for (let c = 0; c <= r; c++) {
         const dr = dof[r] as number;
@@ -123,43 +134,51 @@ export function beamMesh(beam: Beam, elementM = 0.005): Mesh {
   return { x, stiffness, mass, perTension, deflection, slope };
 }
 
-/** Matrices of a cubic Hermite element of length h for unit EI, unit T and unit mass per length, row-major 4 × 4. */
-export function hermite(h: number): { bending: number[]; tension: number[]; mass: number[] } {
-  const b = 1 / h ** 3;
-  const t = 1 / (30 * h);
-  const m = h / 420;
+/**
+ * Matrices of a cubic element of length h for unit EI, unit T and unit mass per length, row-major 4 × 4.
+ * @param phi 12·EI/(κGA·h²): 0 gives the Hermite element
+ * @source Friedman & Kosmatka, Computers & Structures 47 (1993), 473: shapes; the products integrated by hand
+ */
+export function cubicElement(h: number, phi: number): { bending: number[]; tension: number[]; mass: number[] } {
+  const soft = 1 + phi;
+  const bending = symmetric(h, [12, 6, -12, 4 + phi, 2 - phi]);
+  const tension = symmetric(h, [
+    36 + 60 * phi + 30 * phi ** 2,
+    3,
+    -36 - 60 * phi - 30 * phi ** 2,
+    4 + 5 * phi + 2.5 * phi ** 2,
+    -1 - 5 * phi - 2.5 * phi ** 2,
+  ]);
+  const [m11, m12, m13] = [
+    78 + 147 * phi + 70 * phi ** 2,
+    44 + 77 * phi + 35 * phi ** 2,
+    27 + 63 * phi + 35 * phi ** 2,
+  ];
+  const [m14, m22, m24] = [26 + 63 * phi + 35 * phi ** 2, 8 + 14 * phi + 7 * phi ** 2, 6 + 14 * phi + 7 * phi ** 2];
+  const mass = [
+    [4 * m11, m12 * h, 4 * m13, -m14 * h],
+    [m12 * h, m22 * h * h, m14 * h, -m24 * h * h],
+    [4 * m13, m14 * h, 4 * m11, -m12 * h],
+    [-m14 * h, -m24 * h * h, -m12 * h, m22 * h * h],
+  ];
   const scaled = (rows: readonly (readonly number[])[], f: number): number[] => rows.flat().map((v) => v * f);
-  const h2 = h * h;
   return {
-    bending: scaled(
-      [
-        [12, 6 * h, -12, 6 * h],
-        [6 * h, 4 * h2, -6 * h, 2 * h2],
-        [-12, -6 * h, 12, -6 * h],
-        [6 * h, 2 * h2, -6 * h, 4 * h2],
-      ],
-      b,
-    ),
-    tension: scaled(
-      [
-        [36, 3 * h, -36, 3 * h],
-        [3 * h, 4 * h2, -3 * h, -h2],
-        [-36, -3 * h, 36, -3 * h],
-        [3 * h, -h2, -3 * h, 4 * h2],
-      ],
-      t,
-    ),
-    mass: scaled(
-      [
-        [156, 22 * h, 54, -13 * h],
-        [22 * h, 4 * h2, 13 * h, -3 * h2],
-        [54, 13 * h, 156, -22 * h],
-        [-13 * h, -3 * h2, -22 * h, 4 * h2],
-      ],
-      m,
-    ),
+    bending: scaled(bending, 1 / (h ** 3 * soft)),
+    tension: scaled(tension, 1 / (30 * h * soft ** 2)),
+    mass: scaled(mass, h / (840 * soft ** 2)),
   };
 }
+
+/** Rows of a stiffness whose moments balance its forces. */
+const symmetric = (
+  h: number,
+  [k11, k12, k13, k22, k24]: readonly [number, number, number, number, number],
+): number[][] => [
+  [k11, k12 * h, k13, k12 * h],
+  [k12 * h, k22 * h * h, -k12 * h, k24 * h * h],
+  [k13, -k12 * h, k11, -k12 * h],
+  [k12 * h, k24 * h * h, -k12 * h, k22 * h * h],
+];
 
 /** One mode of a beam: frequency, deflection at the nodes (unit modal mass) and its slope dφ/dx there. */
 export interface BeamMode {

@@ -140,11 +140,12 @@ function heardOf(
   character: WheelCharacter,
 ): number {
   const shape = { deflection, slope };
-  const bendingOf = (p: Spoke['pieces'][number] | undefined): number =>
-    (plane === 'inPlane' ? p?.bendingInPlane : p?.bendingAcross) ?? 0;
+  const { pieces } = beamOf(spoke, plane);
+  const [first, end] = [pieces[0], pieces.at(-1)];
+  if (!first || !end) throw new RangeError('a spoke needs at least one piece');
   const last = x.length - 1;
-  const rimForce = endForce(x, shape, last - 1, last, bendingOf(spoke.pieces.at(-1)), spoke.tensionN);
-  const hubForce = endForce(x, shape, 1, 0, bendingOf(spoke.pieces[0]), spoke.tensionN);
+  const rimForce = endForce(x, shape, last - 1, last, end, spoke.tensionN);
+  const hubForce = endForce(x, shape, 1, 0, first, spoke.tensionN);
   const omega = 2 * Math.PI * frequencyHz;
   const rimMoves = character.rim[plane].massKg * omega * omega * (deflection[last] as number);
   return (

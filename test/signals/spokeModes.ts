@@ -55,6 +55,7 @@ export function beamOf(spoke: Spoke, plane: Plane, rim?: RimSupport): Beam {
       lengthM: p.lengthM,
       massKgPerM: p.massKgPerM,
       bending: inPlane ? p.bendingInPlane : p.bendingAcross,
+      ...(p.shearN === undefined ? {} : { shearN: p.shearN }),
     })),
     tensionN: spoke.tensionN,
     hubSpring: spoke.hub[plane],
@@ -87,8 +88,8 @@ export function spokeModes(spoke: Spoke, plane: Plane, count: number, elementM =
       family,
       mode: counters[family],
       tensionShare: (spoke.tensionN * m.stretch) / (2 * omega2),
-      rimForceN: endForce(x, m, last - 1, last, end.bending, spoke.tensionN),
-      hubForceN: endForce(x, m, 1, 0, first.bending, spoke.tensionN),
+      rimForceN: endForce(x, m, last - 1, last, end, spoke.tensionN),
+      hubForceN: endForce(x, m, 1, 0, first, spoke.tensionN),
     };
   });
   return { x, modes: labelled };
@@ -108,13 +109,13 @@ export function segmentShare(x: Float64Array, mode: Pick<BeamMode, 'deflection'>
   return beyond / all;
 }
 
-/** Transverse force a beam puts on its support: T·φ′ − EI·φ‴, from the end element's cubic. */
+/** Transverse force a beam puts on its support: T·φ′ − EI·φ‴, from the end element's cubic; where it shears T·φ′ − EI·ψ″ with φ′ = ψ − EI·ψ″/κGA. */
 export function endForce(
   x: Float64Array,
   m: Pick<BeamMode, 'deflection' | 'slope'>,
   inner: number,
   end: number,
-  bending: number,
+  { bending, shearN }: { readonly bending: number; readonly shearN?: number },
   tensionN: number,
 ): number {
   const h = (x[end] as number) - (x[inner] as number);
@@ -122,8 +123,9 @@ export function endForce(
   const v1 = m.deflection[end] as number;
   const s0 = m.slope[inner] as number;
   const s1 = m.slope[end] as number;
-  const third = (12 * (v0 - v1)) / h ** 3 + (6 * (s0 + s1)) / h ** 2;
-  return tensionN * s1 - bending * third;
+  const compliance = shearN === undefined ? 0 : 1 / shearN;
+  const third = ((12 * (v0 - v1)) / h ** 3 + (6 * (s0 + s1)) / h ** 2) / (1 + (12 * bending * compliance) / h ** 2);
+  return tensionN * (s1 - bending * compliance * third) - bending * third;
 }
 
 /** Deflection at any place, linear between nodes. */

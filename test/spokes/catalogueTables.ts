@@ -17,8 +17,8 @@ const layerText = ({ shape, material }: Layer): string => `${shapeText(shape)} $
 /** Rows of the written description, as the code has them. */
 export const materialRows = (): readonly string[] =>
   Object.values(MATERIALS).map(
-    ({ name, modulusGPa, uModulusPercent, densityKgM3, expansionPerK }) =>
-      `| \`${name}\` | ${modulusGPa} | ${uModulusPercent} | ${densityKgM3} | ${Number((expansionPerK * 1e6).toFixed(2))} |`,
+    ({ name, modulusGPa, uModulusPercent, densityKgM3, expansionPerK, shearModulusGPa }) =>
+      `| \`${name}\` | ${modulusGPa} | ${uModulusPercent} | ${densityKgM3} | ${Number((expansionPerK * 1e6).toFixed(2))} | ${shearModulusGPa ?? '–'} |`,
   );
 export const kindRows = (): readonly string[] =>
   CATALOGUE.map(({ id, sections }) => {

@@ -70,6 +70,45 @@ describe('a member described from a wheel', () => {
     expect(sleeve?.bendingAcross).toBeCloseTo(rod + tube, 9);
   });
 
+  it('gives composite its shear and leaves metal without', () => {
+    const { sections } = described(plainWheel({}, {}, catalogueKind('composite-rod-2.6-aluminium'))).described.member;
+    const [head, sleeve, rod] = sections;
+    // Cowper 1966 at ν = 0: round 6/7, tube of bore m 6(1 + m²)²/(7(1 + m²)² + 20m²); aluminium's G = E/2.6.
+    const core = (6 / 7) * 5.5e9 * (Math.PI / 4) * 0.0026 ** 2;
+    const bore = (2.6 / 4.2) ** 2;
+    const share = (6 * (1 + bore) ** 2) / (7 * (1 + bore) ** 2 + 20 * bore);
+    const tube = share * (71.7e9 / 2.6) * (Math.PI / 4) * (0.0042 ** 2 - 0.0026 ** 2);
+    expect(rod?.shear).toBeCloseTo(core, 6);
+    expect(sleeve?.shear).toBeCloseTo(core + tube, 6);
+    expect(head?.shear).toBeUndefined();
+    for (const id of ['2.0-1.8', 'plain-2.0-titanium', '2.0-blade-2.2x0.9'])
+      expect(
+        described(plainWheel({}, {}, catalogueKind(id))).described.member.sections.some((s) => s.shear !== undefined),
+      ).toBe(false);
+  });
+
+  it.each([
+    ['a polymer-fibre rod', 1380, 2.3],
+    ['a carbon rod', 1580, 5.5],
+    ['a glass rod', 2000, 4.5],
+    ['a rod whose own is stated', 1580, 7.2],
+  ])('takes the shear of %s described before there was a field for it by its density', (_, densityKgM3, shearGPa) => {
+    const kind = catalogueKind('composite-rod-2.6-steel');
+    const material = {
+      name: 'typed in',
+      modulusGPa: 120,
+      densityKgM3,
+      uModulusPercent: 5,
+      expansionPerK: 0,
+      ...(shearGPa === 7.2 ? { shearModulusGPa: 7.2 } : {}),
+    };
+    const sections = kind.sections.map((section) =>
+      section.lengthMm === 'rest' ? { ...section, layers: section.layers.map((l) => ({ ...l, material })) } : section,
+    );
+    const rod = described(plainWheel({}, {}, { ...kind, sections })).described.member.sections[2];
+    expect(rod?.shear).toBeCloseTo((6 / 7) * shearGPa * 1e9 * (Math.PI / 4) * 0.0026 ** 2, 6);
+  });
+
   it('takes measured lengths in place of computed ones and keeps both', () => {
     const wheel = plainWheel(
       {},
@@ -257,11 +296,15 @@ describe('materials', () => {
   it('mix as in a published example of glass in epoxy', () => {
     // Kaw, Mechanics of Composite Materials, example of a 70 % glass/epoxy lamina: 2110 kg/m³, 60.52 GPa.
     const base = materialNamed('glass fibre, along the fibre');
-    const glass = { ...base, name: 'glass', modulusGPa: 85, densityKgM3: 2500 };
-    const epoxy = { ...base, name: 'epoxy', modulusGPa: 3.4, densityKgM3: 1200 };
+    const glass = { ...base, name: 'glass', modulusGPa: 85, densityKgM3: 2500, shearModulusGPa: 35.42 };
+    const epoxy = { ...base, name: 'epoxy', modulusGPa: 3.4, densityKgM3: 1200, shearModulusGPa: 1.308 };
     const mixed = fibreComposite(glass, epoxy, 0.7);
     expect(mixed.densityKgM3).toBeCloseTo(2110, 9);
     expect(mixed.modulusGPa).toBeCloseTo(60.52, 9);
+    // The same example by Halpin and Tsai: 6.169 GPa, from memory.
+    expect(mixed.shearModulusGPa).toBeCloseTo(6.169, 2);
+    const { shearModulusGPa: _, ...silent } = epoxy;
+    expect(fibreComposite(glass, silent, 0.7).shearModulusGPa).toBeUndefined();
     expect(() => fibreComposite(glass, epoxy, 70)).toThrow('fibre fraction 70');
   });
 
@@ -303,6 +346,11 @@ describe('a description that cannot be', () => {
       'a modulus that is not a number',
       withLayer({ material: { ...steel, modulusGPa: Number.NaN } }),
       `materialImpossible ${AT}.0.layers.0.material.modulusGPa 1–1000 GPa`,
+    ],
+    [
+      'a shear modulus of none',
+      withLayer({ material: { ...steel, shearModulusGPa: 0 } }),
+      `materialImpossible ${AT}.0.layers.0.material.shearModulusGPa 0.3–400 GPa`,
     ],
     ['no sections', (kind: SpokeKind) => ({ ...kind, sections: [] }), `noSections ${AT} 1`],
     [

@@ -32,6 +32,10 @@ export const UNCERTAIN_INPUT_TEXT: Readonly<
     name: 'how firmly the rim holds the spoke',
     narrow: 'Enter one spoke whose tension you know under “Known tensions”.',
   },
+  shear: {
+    name: 'how far fibre composite gives way in shear',
+    narrow: 'Enter one spoke whose tension you know under “Known tensions”.',
+  },
   numbering: {
     name: 'which tone is which',
     narrow: 'Pluck in the middle and near one end, so that more tones are heard.',

@@ -56,7 +56,9 @@ export function findOnsets(sampleRateHz: number): OnsetFinder {
   while (frame < 0.75 * FRAME_S * sampleRateHz) frame *= 2;
   const hop = Math.max(1, Math.round(HOP_S * sampleRateHz));
   const fft = realFft(frame);
+  // A power of two, as the frame is: `& wrap` leads round the ring.
   const keep = 4 * frame;
+  const wrap = keep - 1;
   const ring = new Float32Array(keep);
   const window = Float64Array.from(
     { length: frame },
@@ -75,7 +77,8 @@ export function findOnsets(sampleRateHz: number): OnsetFinder {
 
   const levels = new Float64Array(BANDS);
   const measure = () => {
-    for (let i = 0; i < frame; i++) work[i] = (ring[(total - frame + i) % keep] as number) * (window[i] as number);
+    const from = total - frame;
+    for (let i = 0; i < frame; i++) work[i] = (ring[(from + i) & wrap] as number) * (window[i] as number);
     const bins = fft.forward(work);
     for (let b = 0; b < BANDS; b++) {
       let power = 0;
@@ -90,12 +93,13 @@ export function findOnsets(sampleRateHz: number): OnsetFinder {
     let taking = 0;
     const have = Math.min(frames, MEMORY_FRAMES);
     for (let b = 0; b < BANDS; b++) {
+      const first = b * MEMORY_FRAMES;
       let recent = Number.NEGATIVE_INFINITY;
-      for (let i = 0; i < have; i++) {
-        const at = history[b * MEMORY_FRAMES + ((frames - 1 - i) % MEMORY_FRAMES)] as number;
-        scratch[i] = at;
-        if (i + 1 >= RECENT_FROM && i + 1 <= RECENT_TO) recent = Math.max(recent, at);
-      }
+      for (let ago = RECENT_FROM; ago <= Math.min(RECENT_TO, have); ago++)
+        recent = Math.max(recent, history[first + ((frames - ago) % MEMORY_FRAMES)] as number);
+      // Most bands do not rise over their recent maximum: what is usual need not be known.
+      if ((levels[b] as number) - recent <= IGNORED_DB) continue;
+      for (let i = 0; i < have; i++) scratch[i] = history[first + i] as number;
       const usual = percentile60(scratch, have);
       const rise = (levels[b] as number) - Math.max(usual, recent) - IGNORED_DB;
       if (rise > 0) {
@@ -128,10 +132,10 @@ export function findOnsets(sampleRateHz: number): OnsetFinder {
     const count = Math.min(keep, total, frame + hop + 4 * short);
     const from = total - count;
     const follow = 1 - Math.exp((-2 * Math.PI * 150) / sampleRateHz);
-    let slow = ring[from % keep] as number;
+    let slow = ring[from & wrap] as number;
     let sum = 0;
     for (let i = 0; i < count; i++) {
-      const v = ring[(from + i) % keep] as number;
+      const v = ring[(from + i) & wrap] as number;
       slow += follow * (v - slow);
       sum += (v - slow) ** 2;
       energyTo[i] = sum;
@@ -148,7 +152,7 @@ export function findOnsets(sampleRateHz: number): OnsetFinder {
   return {
     push(samples, found) {
       for (let i = 0; i < samples.length; i++) {
-        ring[total % keep] = samples[i] as number;
+        ring[total & wrap] = samples[i] as number;
         total++;
         if (--untilHop === 0) {
           untilHop = hop;

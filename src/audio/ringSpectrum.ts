@@ -81,27 +81,38 @@ interface WindowSums {
 /** Writes the windowed segment into every `stride`th value of `out`. */
 function weigh(segment: Float32Array, length: number, rise: number, out: Float64Array, stride: number): WindowSums {
   const up = Math.max(1, Math.round(length * rise));
+  const down = length - up;
+  const rising = weighHalf(segment, 0, Math.min(up, length), 0.5 / up, 1 / up, out, stride);
+  if (down <= 0) return rising;
+  const falling = weighHalf(segment, up, length, 1 - 0.5 / down, -1 / down, out, stride);
+  return { sum: rising.sum + falling.sum, squares: rising.squares + falling.squares };
+}
+
+/** Half a Hann window: ½ − ½cos(π·(first + i·step)), turned on from sample to sample. */
+function weighHalf(
+  segment: Float32Array,
+  from: number,
+  to: number,
+  first: number,
+  step: number,
+  out: Float64Array,
+  stride: number,
+): WindowSums {
+  const cosStep = Math.cos(Math.PI * step);
+  const sinStep = Math.sin(Math.PI * step);
+  let re = Math.cos(Math.PI * first);
+  let im = Math.sin(Math.PI * first);
   let sum = 0;
   let squares = 0;
-  const half = (from: number, to: number, first: number, step: number) => {
-    // cos(first + i·step), turned on from sample to sample.
-    const cosStep = Math.cos(step);
-    const sinStep = Math.sin(step);
-    let re = Math.cos(first);
-    let im = Math.sin(first);
-    for (let i = from; i < to; i++) {
-      const w = 0.5 - 0.5 * re;
-      sum += w;
-      squares += w * w;
-      out[i * stride] = (segment[i] as number) * w;
-      const next = re * cosStep - im * sinStep;
-      im = re * sinStep + im * cosStep;
-      re = next;
-    }
-  };
-  half(0, Math.min(up, length), (0.5 * Math.PI) / up, Math.PI / up);
-  const down = length - up;
-  if (down > 0) half(up, length, Math.PI * (1 - 0.5 / down), -Math.PI / down);
+  for (let i = from; i < to; i++) {
+    const w = 0.5 - 0.5 * re;
+    sum += w;
+    squares += w * w;
+    out[i * stride] = (segment[i] as number) * w;
+    const next = re * cosStep - im * sinStep;
+    im = re * sinStep + im * cosStep;
+    re = next;
+  }
   return { sum, squares };
 }
 

@@ -33,6 +33,7 @@ export function describedLadder(spoke: Spoke, seed: string): ExpectedAtTension[]
         bendingInPlane: newtonMetresSquared(p.bendingInPlane),
         bendingAcross: newtonMetresSquared(p.bendingAcross),
         axial: newtons(p.axialN),
+        ...(p.shearN === undefined ? {} : { shear: newtons(p.shearN) }),
       })),
       ...(crossing === undefined ? {} : { crossingFromHub: metres(crossing + random.normal(0, 0.0015)) }),
     },

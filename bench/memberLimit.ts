@@ -1,9 +1,10 @@
 /**
  * What the tones themselves allow: the tension's posterior if the model were exact and every prior the truth's own (mass, length, crossing,
- * stiffness, ends and their scatter as the wheels are drawn), all linear about the truth. No estimator can be nearer on the average.
+ * stiffness, shear, ends and their scatter as the wheels are drawn), all linear about the truth. No estimator can be nearer on the average.
  */
 import { inverse, Matrix } from 'ml-matrix';
 import { errorFunction } from 'simple-statistics';
+import { SHEAR_SPREAD } from '../test/signals/catalogue.ts';
 import { DEFAULT_ERRORS } from '../test/signals/drawWheel.ts';
 import type { Piece } from '../test/signals/finiteElements.ts';
 import { type Spoke, spokeModes } from '../test/signals/spokeModes.ts';
@@ -55,6 +56,12 @@ const DESCRIPTION = [
     by: 0.02,
     sigma: DEFAULT_ERRORS.stiffnessRelative,
     change: (s: Spoke) => withPieces(s, (p) => ({ ...p, bendingInPlane: p.bendingInPlane * 1.02 })),
+  },
+  {
+    by: 0.05,
+    sigma: SHEAR_SPREAD,
+    change: (s: Spoke) =>
+      withPieces(s, (p) => (p.shearN === undefined ? p : { ...p, shearN: p.shearN * Math.exp(-0.05) })),
   },
   {
     by: 0.001,

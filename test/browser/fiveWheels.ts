@@ -1,5 +1,5 @@
 import { expect } from 'vitest';
-import { blade, bonded, type Kind, round, tube } from '../signals/catalogue.ts';
+import { blade, bonded, carbonRod, type Kind, round, sleeve, tube } from '../signals/catalogue.ts';
 import type { Piece } from '../signals/finiteElements.ts';
 import { seededRandom } from '../signals/random.ts';
 import type { WheelSpoke } from '../signals/round.ts';
@@ -58,12 +58,11 @@ const butted =
     round(2, 'steel', 0.025 + nippleM),
   ];
 const bladed = butted((l) => blade(2.2, 0.9, 'steel', l));
-const sleeve = (l: number): Piece => bonded(tube(3.6, 2.6, 'steel', l), round(2.6, 'carbon', l));
 const composite = (l: number, nippleM: number): readonly Piece[] => [
   round(2.2, 'steel', 0.006),
-  sleeve(0.025),
-  round(2.6, 'carbon', l - 0.068 - nippleM),
-  sleeve(0.025),
+  sleeve(3.6, 2.6, 'steel', 0.025),
+  carbonRod(2.6, l - 0.068 - nippleM),
+  sleeve(3.6, 2.6, 'steel', 0.025),
   round(2.2, 'steel', 0.012 + nippleM),
 ];
 const bothSides = (fields: Readonly<Record<string, readonly [string, string]>>): Record<string, string> =>

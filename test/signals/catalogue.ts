@@ -14,7 +14,7 @@ type Material = keyof typeof MATERIALS;
 
 /** Shear modulus of unidirectional carbon/epoxy, Pa, and how far a wheel's own departs from it, ln; see README.md. */
 const CARBON_SHEAR = 5.5e9;
-const SHEAR_SPREAD = 0.25;
+export const SHEAR_SPREAD = 0.25;
 /** κG/E of metal at Poisson's ratio 0.3 in a thick tube. */
 const TUBE_SHEAR = 0.55 / 2.6;
 
@@ -52,6 +52,13 @@ export const bonded = (a: Piece, b: Piece): Piece => ({
 
 /** The same piece giving way in shear: κGA from its axial stiffness. */
 const sheared = (p: Piece, shearPerAxial: number): Piece => ({ ...p, shearN: p.axialN * shearPerAxial });
+const carbonShare = (share: number, shear: number): number => (share * shear * CARBON_SHEAR) / MATERIALS.carbon.modulus;
+/** Carbon rod. @param shear modulus against the usual one */
+export const carbonRod = (mm: number, lengthM: number, shear = 1): Piece =>
+  sheared(round(mm, 'carbon', lengthM), carbonShare(6 / 7, shear));
+/** Metal sleeve bonded over a carbon rod. */
+export const sleeve = (outerMm: number, rodMm: number, metal: Material, lengthM: number, shear = 1): Piece =>
+  bonded(sheared(tube(outerMm, rodMm, metal, lengthM), TUBE_SHEAR), carbonRod(rodMm, lengthM, shear));
 
 const piece = (l: number, mass: number, inPlane: number, across: number, axial: number): Piece => ({
   lengthM: l,
@@ -94,7 +101,6 @@ const drawShear = (random: Random): number => Math.exp(random.fork('shear').norm
  * @param shear modulus of the composite against the usual one
  */
 export function piecesOf(kind: Kind, supportLengthM: number, random: Random, shear = drawShear(random)): Piece[] {
-  const perAxial = (share: number): number => (share * shear * CARBON_SHEAR) / MATERIALS.carbon.modulus;
   const nippleM = random.chance(0.8) ? random.uniform(0.008, 0.01) : 0;
   const wireMm = kind === 'plain1.8' ? 1.8 : kind === 'plain2.3' ? 2.3 : 2;
   const nipple =
@@ -113,11 +119,8 @@ export function piecesOf(kind: Kind, supportLengthM: number, random: Random, she
     const rimM = Math.min(random.uniform(0.02, 0.04), bare * 0.25);
     const outer = random.uniform(4.6, 5.4);
     const inner = random.uniform(2.6, 3.4);
-    const sleeve = (l: number): Piece => {
-      const over = sheared(tube(outer, inner, metal, l), TUBE_SHEAR);
-      return bonded(over, sheared(round(inner, 'carbon', l), perAxial(6 / 7)));
-    };
-    return [sleeve(hubM), core(bare - hubM - rimM), sleeve(rimM), ...nipple];
+    const end = (l: number): Piece => sleeve(outer, inner, metal, l, shear);
+    return [end(hubM), core(bare - hubM - rimM), end(rimM), ...nipple];
   };
   switch (kind) {
     case 'plain1.8':
@@ -138,12 +141,12 @@ export function piecesOf(kind: Kind, supportLengthM: number, random: Random, she
       return [round(2, 'titanium', bare), ...nipple];
     case 'compositeRod': {
       const d = random.uniform(2.6, 4);
-      return ended((l) => sheared(round(d, 'carbon', l), perAxial(6 / 7)));
+      return ended((l) => carbonRod(d, l, shear));
     }
     case 'compositeBlade': {
       const w = random.uniform(3.2, 5);
       const t = random.uniform(1.4, 2.2);
-      return ended((l) => sheared(blade(w, t, 'carbon', l, 0.85), perAxial(5 / 6)));
+      return ended((l) => sheared(blade(w, t, 'carbon', l, 0.85), carbonShare(5 / 6, shear)));
     }
   }
 }

@@ -176,24 +176,48 @@ function powerSum(s: Float64Array, wr: number, wi: number) {
   sum[1] = ei + or * wi + oi * wr;
 }
 
-/** Σ w^i s_i times 1 and i: a polynomial and w times its derivative, by Horner's rule. */
+/** Σ w^i s_i times 1 and i, in the same lanes: of each a polynomial in w² and its derivative. */
 function powerRamp(s: Float64Array, wr: number, wi: number) {
-  let re = 0;
-  let im = 0;
-  let dr = 0;
-  let di = 0;
-  for (let i = 2 * series.count - 2; i >= 0; i -= 2) {
-    const tr = dr * wr - di * wi + re;
-    di = dr * wi + di * wr + im;
-    dr = tr;
-    const ur = re * wr - im * wi + (s[i] as number);
-    im = re * wi + im * wr + (s[i + 1] as number);
-    re = ur;
+  const { count } = series;
+  const qr = wr * wr - wi * wi;
+  const qi = 2 * wr * wi;
+  let er = 0;
+  let ei = 0;
+  let or = 0;
+  let oi = 0;
+  let fr = 0;
+  let fi = 0;
+  let pr = 0;
+  let pi = 0;
+  let i = 2 * count - 2;
+  if ((count & 1) === 1) {
+    er = s[i] as number;
+    ei = s[i + 1] as number;
+    i -= 2;
   }
-  sum[0] = re;
-  sum[1] = im;
-  sum[2] = dr * wr - di * wi;
-  sum[3] = dr * wi + di * wr;
+  for (; i > 0; i -= 4) {
+    const vr = pr * qr - pi * qi + or;
+    pi = pr * qi + pi * qr + oi;
+    pr = vr;
+    const tr = or * qr - oi * qi + (s[i] as number);
+    oi = or * qi + oi * qr + (s[i + 1] as number);
+    or = tr;
+    const xr = fr * qr - fi * qi + er;
+    fi = fr * qi + fi * qr + ei;
+    fr = xr;
+    const ur = er * qr - ei * qi + (s[i - 2] as number);
+    ei = er * qi + ei * qr + (s[i - 1] as number);
+    er = ur;
+  }
+  const oddR = or * wr - oi * wi;
+  const oddI = or * wi + oi * wr;
+  sum[0] = er + oddR;
+  sum[1] = ei + oddI;
+  // i is twice the power of w², and one more in the odd lane.
+  const rampR = fr + pr * wr - pi * wi;
+  const rampI = fi + pr * wi + pi * wr;
+  sum[2] = 2 * (rampR * qr - rampI * qi) + oddR;
+  sum[3] = 2 * (rampR * qi + rampI * qr) + oddI;
 }
 
 /** Σ w^i s_i times 1, i and i²: with half the second derivative too, as i² = i(i − 1) + i. */

@@ -1,3 +1,4 @@
+import { nthSmallest } from './nthSmallest.ts';
 import { realFft } from './realFft.ts';
 
 /** A sudden broad rise. */
@@ -100,7 +101,7 @@ export function findOnsets(sampleRateHz: number): OnsetFinder {
       // Most bands do not rise over their recent maximum: what is usual need not be known.
       if ((levels[b] as number) - recent <= IGNORED_DB) continue;
       for (let i = 0; i < have; i++) scratch[i] = history[first + i] as number;
-      const usual = percentile60(scratch, have);
+      const usual = nthSmallest(scratch, have, Math.floor(0.6 * have));
       const rise = (levels[b] as number) - Math.max(usual, recent) - IGNORED_DB;
       if (rise > 0) {
         sum += rise;
@@ -180,19 +181,4 @@ function bandEdges(frame: number, sampleRateHz: number): Int32Array {
     edges[b] = b === 0 ? Math.max(1, bin) : Math.max((edges[b - 1] as number) + 1, bin);
   }
   return edges;
-}
-
-/** 60th percentile of the first `n`, by insertion: n is small and the array is reused. */
-function percentile60(values: Float64Array, n: number): number {
-  if (n === 0) return FLOOR_DB;
-  for (let i = 1; i < n; i++) {
-    const v = values[i] as number;
-    let j = i - 1;
-    while (j >= 0 && (values[j] as number) > v) {
-      values[j + 1] = values[j] as number;
-      j--;
-    }
-    values[j + 1] = v;
-  }
-  return values[Math.min(n - 1, Math.floor(0.6 * n))] as number;
 }

@@ -1,3 +1,4 @@
+import { nthSmallest } from './nthSmallest.ts';
 import { windowedSpectrum } from './ringSpectrum.ts';
 
 /** What was there before the pluck. */
@@ -41,8 +42,7 @@ export function noiseBefore(before: Float32Array, sampleRateHz: number): NoiseBe
     const to = Math.max(from + 1, Math.min(density.length - 1, Math.ceil(centre + reach)));
     const n = Math.min(MOST_BINS, to - from);
     for (let i = 0; i < n; i++) picked[i] = density[from + Math.floor((i * (to - from)) / n)] as number;
-    const sorted = picked.subarray(0, n).sort();
-    floor[k] = Math.max(1e-24, (sorted[n >> 1] as number) / Math.LN2);
+    floor[k] = Math.max(1e-24, nthSmallest(picked, n, n >> 1) / Math.LN2);
   }
   let energy = 0;
   for (let i = 0; i < before.length; i++) energy += (before[i] as number) ** 2;

@@ -1,4 +1,5 @@
 import { realFft } from './realFft.ts';
+import { scratch, zeros } from './scratch.ts';
 
 /** Power spectrum of the ring, seen through a window that matches its decay. */
 export interface RingSpectrum {
@@ -39,7 +40,7 @@ export function ringSpectra(
   size: number,
 ): { ring: RingSpectrum; bins: Float64Array } {
   const length = matchedLength(segment, sampleRateHz);
-  const pair = scratch('pair', 2 * size);
+  const pair = zeros('pair', 2 * size);
   for (let i = 0; i < segment.length; i++) pair[2 * i + 1] = segment[i] as number;
   const window = weigh(segment, length, RISE, pair, 2);
   const wanted = 2 * Math.min(size / 2 + 1, Math.ceil((BANDS_TO_HZ * size) / sampleRateHz));
@@ -57,19 +58,9 @@ export function windowedSpectrum(
   size: number,
   rise: number,
 ): RingSpectrum {
-  const padded = scratch('padded', size);
+  const padded = zeros('padded', size);
   const window = weigh(segment, length, rise, padded, 1);
   return spectrumOf(realFft(size).forward(padded), window, length, sampleRateHz, size);
-}
-
-const kept = new Map<string, Float64Array>();
-/** Zeros, overwritten by the next call of that name. */
-function scratch(name: string, length: number): Float64Array {
-  const known = kept.get(name);
-  if (known?.length === length) return known.fill(0);
-  const made = new Float64Array(length);
-  kept.set(name, made);
-  return made;
 }
 
 /** Sum of a window's weights, and of their squares. */

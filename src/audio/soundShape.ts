@@ -1,3 +1,5 @@
+import { scratch } from './scratch.ts';
+
 /** The outline of a sound in time, without regard to its tones. */
 export interface SoundShape {
   /** From the onset to the loudest 10 ms of the first 0.35 s, s. */
@@ -34,9 +36,10 @@ const STOP_DB = 10;
 
 const db = (a: number, b: number) => 20 * Math.log10(Math.max(a, 1e-9) / Math.max(b, 1e-9));
 
-/** Energy of all samples before each. */
-function energyBefore(samples: Float32Array): Float64Array {
-  const energy = new Float64Array(samples.length + 1);
+/** Energy of all samples before each, in the scratch array of that name. */
+function energyBefore(samples: Float32Array, name: string): Float64Array {
+  const energy = scratch(name, samples.length + 1);
+  energy[0] = 0;
   let sum = 0;
   for (let i = 0; i < samples.length; i++) {
     sum += (samples[i] as number) ** 2;
@@ -61,7 +64,7 @@ type Level = (fromS: number, toS: number) => number;
  * @param samples mono; @param onset index of the onset.
  */
 export function soundShape(samples: Float32Array, onset: number, sampleRateHz: number): SoundShape {
-  const energy = energyBefore(samples);
+  const energy = energyBefore(samples, 'energy');
   const rms = levels(energy, onset, sampleRateHz);
   let most = 0;
   let attackS = 0;
@@ -115,7 +118,7 @@ function clickOf(samples: Float32Array, touch: number, sampleRateHz: number): nu
     lower += follow * (v - low - lower);
     part[i] = v - low - lower;
   }
-  const high = levels(energyBefore(part), touch - from, sampleRateHz);
+  const high = levels(energyBefore(part, 'energy of the click'), touch - from, sampleRateHz);
   const start = high(0, 0.002);
   const later = high(0.03, 0.06);
   return db(Math.max(start, later), high(-0.03, -0.005)) < OVER_HISS_DB ? undefined : db(start, later);

@@ -1,16 +1,7 @@
 import type { BandSignal } from './bandSignal.ts';
 import { realFft } from './realFft.ts';
+import { zeros } from './scratch.ts';
 import { type Glide, undoGlide } from './undoGlide.ts';
-
-const kept = new Map<number, Float64Array>();
-/** Zeros, overwritten by the next call of that length. */
-function scratch(length: number): Float64Array {
-  const known = kept.get(length);
-  if (known) return known.fill(0);
-  const made = new Float64Array(length);
-  kept.set(length, made);
-  return made;
-}
 
 /**
  * The strongest line of a signal, weighted by the decay it is expected to have (a matched filter).
@@ -25,7 +16,7 @@ export function strongestLine(
 ): { omega: number; power: number } {
   let size = 64;
   while (size < 2 * band.count) size *= 2;
-  const padded = scratch(2 * size);
+  const padded = zeros('line', 2 * size);
   let energy = 0;
   const fall = Math.exp(-decay / band.rateHz);
   let w = 1;

@@ -1,10 +1,10 @@
 import type { Comb } from './combs.ts';
-import { fitGiven, type GivenFit } from './fitGiven.ts';
+import { fitGiven } from './fitGiven.ts';
 import { type GroupOptions, type Item, type Joint, onGrid } from './fitGroup.ts';
 import type { FitSpoke } from './fitLine.ts';
 import { fitShared } from './fitShared.ts';
 import { lnFrequencyAt, lnTensionAt } from './lineAt.ts';
-import type { MixedSpoke, SharedFit } from './mixNodes.ts';
+import type { MixedSpoke, SharedFit, TaughtNode } from './mixNodes.ts';
 import { modelErrorAt } from './modelErrors.ts';
 import { combAt, linesOf, type Numbering, number } from './numbering.ts';
 import { modelled } from './sharedErrors.ts';
@@ -26,8 +26,8 @@ const ANCHOR_MODES = 5;
 /** So many ways that were known before are weighed, and so many new ones. */
 const MOST = 6;
 const NEW = 4;
-/** A new way so far behind the best known one in ln evidence is a millionth of it, and not weighed any further. */
-const HOPELESS = 14;
+/** A way so far behind the best known one in ln evidence, seen from the heaviest node, is not weighed any further. */
+const HOPELESS = 18;
 
 /** So many firmly numbered spokes teach the others. */
 const FIRM = 4;
@@ -67,39 +67,52 @@ const isNear = (a: Weighed, b: Weighed): boolean => Math.abs(a.fit.fitted.lnT - 
  */
 export const weighBySide = (item: Item, side: SideTaught, options: WeighOptions): Weighed[] => {
   const known = item.weighed.slice(0, MOST);
-  const before = known.flatMap((way) => {
-    const { numbering, fit } = way;
-    if (onGrid(numbering.comb.table, side.grid)) return inTheLightOf(item, way, side);
-    return weighOne(item.spoke, numbering, item.tones, fit.fitted.lnT, options) ?? [];
-  });
-  const top = Math.max(...before.map(({ lnEvidence }) => lnEvidence));
+  const ofSide = known.filter(({ numbering }) => onGrid(numbering.comb.table, side.grid));
+  const glimpses = ofSide.map((way) => ({ way, at: glimpse(item, way.numbering, way.fit.fitted.lnT, side) }));
+  const top = Math.max(...glimpses.map(({ at }) => at.lnEvidence));
+  const before = glimpses
+    .filter(({ at }) => at.lnEvidence > top - HOPELESS)
+    .map(({ way, at }) => inTheLightOf(way, at, side));
+  const elsewhere = known
+    .filter((way) => !ofSide.includes(way))
+    .flatMap(({ numbering, fit }) => weighOne(item.spoke, numbering, item.tones, fit.fitted.lnT, options) ?? []);
   const combs = new Set(known.map(({ numbering }) => numbering.comb));
   const found = [...combs]
     .filter((comb) => onGrid(comb.table, side.grid))
     .flatMap((comb) => alongComb(item, comb, side))
     .filter(({ numbering }) => !known.some((one) => sameNumbering(one.numbering, numbering)))
     .slice(0, NEW)
-    .filter(({ numbering, lnT }) => weighGiven(item, numbering, lnT, side).lnEvidence > top - HOPELESS)
-    .flatMap(({ numbering, lnT }) => weighOne(item.spoke, numbering, item.tones, lnT, options) ?? [])
-    .map((way) => inTheLightOf(item, way, side));
-  return [...before, ...found].sort((a, b) => b.lnEvidence - a.lnEvidence);
+    .map(({ numbering, lnT }) => ({ numbering, lnT, at: glimpse(item, numbering, lnT, side) }))
+    .filter(({ at }) => at.lnEvidence > top - HOPELESS)
+    .flatMap(({ numbering, lnT, at }) => {
+      const way = weighOne(item.spoke, numbering, item.tones, lnT, options);
+      return way === undefined ? [] : inTheLightOf(way, at, side);
+    });
+  return [...before, ...elsewhere, ...found].sort((a, b) => b.lnEvidence - a.lnEvidence);
 };
 
 /** One numbering with the tension and evidence that the side allows it. */
-const inTheLightOf = (item: Item, alone: Weighed, side: SideTaught): Weighed => {
-  const { numbering, fit } = alone;
-  const { given, lnEvidence } = weighGiven(item, numbering, fit.fitted.lnT, side);
-  const fitted = { ...fit.fitted, lnT: given.lnT, varOwn: given.variance, varCommon: 0 };
-  return { numbering, spoke: alone.spoke, fit: { ...fit, fitted }, lnEvidence };
+const inTheLightOf = (
+  alone: Weighed,
+  { spoke, lnBeside }: Glimpse,
+  { fit: { taught }, lnTensionPrior }: SideTaught,
+): Weighed => {
+  const given = fitGiven(spoke, taught);
+  const fitted = { ...alone.fit.fitted, lnT: given.lnT, varOwn: given.variance, varCommon: 0 };
+  const lnEvidence = lnBeside + lnTensionPrior(given.lnT) + given.lnEvidence;
+  return { numbering: alone.numbering, spoke: alone.spoke, fit: { ...alone.fit, fitted }, lnEvidence };
 };
 
-/** The tension that the side allows a numbering, sought from `lnT`, and its evidence. */
-const weighGiven = (
-  { spoke, tones }: Item,
-  numbering: Numbering,
-  lnT: number,
-  side: SideTaught,
-): { given: GivenFit; lnEvidence: number } => {
+/** A numbering as the side's heaviest node sees it. */
+interface Glimpse {
+  /** Its lines, the outlying ones softened. */
+  readonly spoke: FitSpoke;
+  readonly lnEvidence: number;
+  /** The part of ln evidence that does not hang on the side: levels, plucks, the ear. */
+  readonly lnBeside: number;
+}
+/** Looks at a numbering from the side's heaviest node, its tension sought from `lnT`. */
+const glimpse = ({ spoke, tones }: Item, numbering: Numbering, lnT: number, side: SideTaught): Glimpse => {
   const { lines: heard, lnPlucks } = linesOf(numbering, tones);
   const known = spoke.known === undefined ? {} : { known: knownOf(spoke.known, KNOWN_FLOOR) };
   const lines = heard.map((line) => ({
@@ -108,22 +121,22 @@ const weighGiven = (
     tied: line.table.plane !== side.grid.plane,
   }));
   const first: FitSpoke = { lines, lnT, ...known };
-  const { taught } = side.fit;
-  const once = fitGiven(first, taught);
+  const heaviest = [heaviestOf(side.fit)];
+  const once = fitGiven(first, heaviest);
   const softened = soften(first, once.residuals);
-  const given = softened === undefined ? once : fitGiven(softened, taught);
-  const lnEvidence =
-    numbering.lnDiscrete +
-    side.lnTensionPrior(given.lnT) +
-    given.lnEvidence +
-    lnPlucks +
-    earEvidence(spoke, numbering, tones);
-  return { given, lnEvidence };
+  const given = softened === undefined ? once : fitGiven(softened, heaviest);
+  const lnBeside = numbering.lnDiscrete + lnPlucks + earEvidence(spoke, numbering, tones);
+  return {
+    spoke: { ...(softened ?? first), lnT: given.lnT },
+    lnEvidence: lnBeside + side.lnTensionPrior(given.lnT) + given.lnEvidence,
+    lnBeside,
+  };
 };
+const heaviestOf = ({ taught }: SharedFit): TaughtNode => taught.reduce((a, b) => (b.weight > a.weight ? b : a));
 
 /** Ways to take the tones at any tension, the ends being the side's: each tone in turn for each of the lowest modes. */
 const alongComb = ({ spoke, tones }: Item, comb: Comb, side: SideTaught): { numbering: Numbering; lnT: number }[] => {
-  const { node, errors, covariance } = side.fit.taught.reduce((a, b) => (b.weight > a.weight ? b : a));
+  const { node, errors, covariance } = heaviestOf(side.fit);
   const tied = comb.plane !== side.grid.plane;
   const found: { numbering: Numbering; lnT: number; score: number }[] = [];
   for (const tone of tones) {

@@ -1,7 +1,10 @@
 import type { BandSignal } from './bandSignal.ts';
 import type { Peak } from './findPeaks.ts';
+import type { Damped, DampedFit } from './fitExponentials.ts';
+import { glideTurns } from './glidePhasor.ts';
 import type { NoiseBefore } from './noiseBefore.ts';
 import type { BandModel } from './refineBand.ts';
+import { scratch } from './scratch.ts';
 import { bandGain, type LongSpectrum, takeBand } from './takeBand.ts';
 
 /** A band on its way: what it holds and what is known of it so far. */
@@ -101,7 +104,6 @@ export const isOf = (b: RingBand, frequencyHz: number): boolean =>
  */
 export function without(b: RingBand, bands: readonly RingBand[]): BandSignal {
   const samples = new Float64Array(b.raw.samples);
-  const dt = 1 / b.raw.rateHz;
   for (const other of bands) {
     if (other === b || !other.model) continue;
     const { fit } = other.model;
@@ -111,24 +113,39 @@ export function without(b: RingBand, bands: readonly RingBand[]): BandSignal {
       if (isOf(b, frequencyHz) && !isOf(other, frequencyHz)) continue;
       const gain = bandGain(off * b.filterS) / bandGain((c.omega / (2 * Math.PI)) * other.filterS);
       if (Math.abs(off) * b.filterS >= 4 || Math.abs(gain) < 1e-6 || Math.abs(gain) > 10) continue;
-      const late = b.elapsedS - other.elapsedS;
-      const g = c.glides ? fit.glide : 0;
-      const rate = fit.glideRate;
-      const turned = 2 * Math.PI * other.raw.centreHz;
-      for (let i = 0; i < b.raw.count; i++) {
-        const t = i * dt + late;
-        // The two bands count their phase from their own centres, each from the segment's start.
-        const angle =
-          c.omega * t +
-          (g === 0 ? 0 : (turned * g * (1 - Math.exp(-rate * t))) / rate) +
-          2 * Math.PI * (other.raw.centreHz - b.raw.centreHz) * (i * dt + b.startS);
-        const size = gain * Math.exp(-c.decay * t);
-        const cos = size * Math.cos(angle);
-        const sin = size * Math.sin(angle);
-        samples[2 * i] = (samples[2 * i] as number) - (c.re * cos - c.im * sin);
-        samples[2 * i + 1] = (samples[2 * i + 1] as number) - (c.re * sin + c.im * cos);
-      }
+      subtract(samples, b, other, fit, c, gain);
     }
   }
   return { ...b.raw, samples };
+}
+
+/**
+ * Takes a component of another band, as it is in this one, off its samples.
+ * The two bands count their phase from their own centres, each from the segment's start.
+ */
+function subtract(samples: Float64Array, b: RingBand, other: RingBand, fit: DampedFit, c: Damped, gain: number) {
+  const { count, rateHz } = b.raw;
+  const late = b.elapsedS - other.elapsedS;
+  const rate = fit.glideRate;
+  const glide = c.glides ? fit.glide : 0;
+  const left = glide * Math.exp(-rate * late);
+  const turns = scratch('turns', b.raw.samples.length);
+  glideTurns({ ...b.raw, centreHz: other.raw.centreHz }, left, rate, turns);
+  const apart = 2 * Math.PI * (other.raw.centreHz - b.raw.centreHz);
+  const angle = c.omega * late + (2 * Math.PI * other.raw.centreHz * (glide - left)) / rate + apart * b.startS;
+  const size = gain * Math.exp(-c.decay * late);
+  let re = size * (c.re * Math.cos(angle) - c.im * Math.sin(angle));
+  let im = size * (c.re * Math.sin(angle) + c.im * Math.cos(angle));
+  const fall = Math.exp(-c.decay / rateHz);
+  const zr = fall * Math.cos((c.omega + apart) / rateHz);
+  const zi = fall * Math.sin((c.omega + apart) / rateHz);
+  for (let i = 0; i < 2 * count; i += 2) {
+    const cr = turns[i] as number;
+    const ci = turns[i + 1] as number;
+    samples[i] = (samples[i] as number) - (re * cr - im * ci);
+    samples[i + 1] = (samples[i + 1] as number) - (re * ci + im * cr);
+    const next = re * zr - im * zi;
+    im = re * zi + im * zr;
+    re = next;
+  }
 }

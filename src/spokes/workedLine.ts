@@ -1,5 +1,6 @@
 import { hertz } from '../units.ts';
 import type { WheelJudgement } from './judgeWheel.ts';
+import { type PrintedFigures, printedFigures } from './printedFigures.ts';
 import type { RoundReadings } from './readRound.ts';
 import { type WorkedBounds, workedBounds } from './workedBounds.ts';
 
@@ -15,14 +16,13 @@ export interface WorkedLine {
   readonly bounds: WorkedBounds;
   /** Its tones as heard (mean of the plucks), and as the member has them at the tension found, Hz. */
   readonly tones: readonly { readonly mode: number; readonly heardHz: number; readonly modelHz: number }[];
-  /** What stiffness, ends and the crossing take off: tension over the string's. */
-  readonly factor: number;
   readonly tensionN: number;
+  readonly printed: PrintedFigures;
 }
 
 /** The spoke in the middle of those whose first tone was heard. */
 export function workedLine(judgement: WheelJudgement, { described }: RoundReadings): WorkedLine | undefined {
-  const ready = judgement.spokes.flatMap(({ number, reading }) => {
+  const ready = judgement.spokes.flatMap(({ number, reading, limit }) => {
     const one = described.get(number);
     if (!reading?.ok || !one) return [];
     const alone = reading.assignment.filter(
@@ -44,11 +44,11 @@ export function workedLine(judgement: WheelJudgement, { described }: RoundReadin
       });
     const [first] = tones;
     const bounds = first?.mode === 1 ? workedBounds(one.described.member, hertz(first.heardHz), plane) : undefined;
-    return first && bounds ? [{ number, reading, one, plane, tones, first, bounds }] : [];
+    return first && bounds ? [{ number, reading, limit, one, plane, tones, first, bounds }] : [];
   });
   const chosen = ready[Math.floor(ready.length / 2)];
   if (!chosen) return undefined;
-  const { number, reading, one, plane, tones, first, bounds } = chosen;
+  const { number, reading, limit, one, plane, tones, first, bounds } = chosen;
   return {
     spoke: number,
     firstHz: first.heardHz,
@@ -56,7 +56,7 @@ export function workedLine(judgement: WheelJudgement, { described }: RoundReadin
     crossed: one.described.member.crossingFromHub !== undefined,
     bounds,
     tones,
-    factor: reading.tensionN / bounds.string,
     tensionN: reading.tensionN,
+    printed: printedFigures(bounds, first.heardHz, reading, limit),
   };
 }

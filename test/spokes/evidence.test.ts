@@ -161,7 +161,6 @@ describe('the report', () => {
     const { massPerLength, freeLength, bending, string, pinned, clamped } = bounds;
     expect(4 * massPerLength * (freeLength * firstHz) ** 2).toBeCloseTo(string, 9);
     expect(string - (Math.PI ** 2 * bending) / freeLength ** 2).toBeCloseTo(pinned, 9);
-    expect(string * worked.factor).toBeCloseTo(tensionN, 9);
     // What the report says of the tension must hold: between what free ends and held ends make of the tone.
     expect(tensionN).toBeLessThan(pinned);
     expect(tensionN).toBeGreaterThan(clamped?.tension ?? Number.POSITIVE_INFINITY);
@@ -178,6 +177,28 @@ describe('the report', () => {
       Math.sqrt(1 + b) *
       (1 + (2 / Math.PI) * Math.sqrt(b) + (4 / Math.PI ** 2) * b);
     expect(clampedHz).toBeCloseTo(firstHz, 6);
+  });
+
+  it('prints figures that follow from the printed ones, and are the spoke’s own to the last digit but one', () => {
+    const { worked } = report;
+    const reading = report.spokes.find(({ judged }) => judged.number === worked?.spoke)?.judged.reading;
+    if (!worked || !reading?.ok) throw new Error('no worked line');
+    const { printed: p, bounds } = worked;
+    // By hand, from what stands on the page.
+    expect(p.stringN).toBe(Math.round(4 * p.massPerLength * p.freeLengthM ** 2 * p.firstHz ** 2));
+    expect(p.stiffnessN).toBe(Math.round((Math.PI ** 2 * p.bending) / p.freeLengthM ** 2));
+    expect(p.pinnedN).toBe(p.stringN - p.stiffnessN);
+    expect(p.factor).toBe(Number((p.tensionN / p.stringN).toFixed(3)));
+    expect(p.rootN).toBe(Number(Math.sqrt(p.partsN.reduce((sum, one) => sum + one ** 2, 0)).toFixed(2)));
+    expect(p.expandedN).toBe(Number((2 * p.rootN).toFixed(1)));
+    expect(p.limit?.fromN).toBe((p.limit?.tensionN ?? 0) - (p.limit?.expandedN ?? 0));
+    expect(p.limit?.toN).toBe((p.limit?.tensionN ?? 0) + (p.limit?.expandedN ?? 0));
+    // Half a last digit of each figure put in, and half a newton of the result.
+    const put = 5e-3 / p.firstHz + 5e-5 / p.freeLengthM;
+    const newtonsOff = 0.5 + bounds.string * (2 * put + 5e-7 / p.massPerLength);
+    expect(Math.abs(p.stringN - bounds.string)).toBeLessThanOrEqual(newtonsOff);
+    expect(Math.abs(p.rootN - Math.hypot(reading.uOwnN, reading.uCommonN))).toBeLessThan(0.02);
+    expect(Math.abs(p.expandedN - 2 * Math.hypot(reading.uOwnN, reading.uCommonN))).toBeLessThan(0.1);
   });
 
   it('shows the worked spoke’s tones as heard beside the member’s own at the tension found', () => {

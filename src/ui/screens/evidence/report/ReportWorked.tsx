@@ -10,18 +10,15 @@ export function ReportWorked({ report }: { readonly report: ReportView }) {
   const row = report.spokes.find((one) => one.judged.number === worked?.spoke);
   const reading = row?.judged.reading;
   if (worked === undefined || reading?.ok !== true) return null;
-  const { bounds, firstHz } = worked;
-  const { clamped } = bounds;
+  const { printed } = worked;
+  const { clamped } = worked.bounds;
   const limit = row?.judged.limit;
-  // What follows from printed figures is worked out from them as they are printed.
-  const [shown, reach] = [Math.round(limit?.tension ?? 0), Math.round(limit?.expanded ?? 0)];
-  const expanded = 2 * Math.hypot(reading.uOwnN, reading.uCommonN);
   const n = (value: number) => value.toFixed(0);
   const hz = (value: number) => value.toFixed(1);
-  const [length, mass, bending] = [
-    bounds.freeLength.toFixed(4),
-    bounds.massPerLength.toFixed(6),
-    bounds.bending.toFixed(4),
+  const [first, length, mass] = [
+    printed.firstHz.toFixed(2),
+    printed.freeLengthM.toFixed(4),
+    printed.massPerLength.toFixed(6),
   ];
   return (
     <section>
@@ -29,18 +26,17 @@ export function ReportWorked({ report }: { readonly report: ReportView }) {
       <p class="soft">All in newtons; 1 kgf = 9.80665 N, 1 lbf = 4.44822 N.</p>
       <ol class="worked">
         <li>
-          Lowest tone f = {firstHz.toFixed(2)} Hz, free length L = {length} m. Each piece of it counted by how far the
-          lowest tone moves it, sin²(πx/L): mass per length μ = {mass} kg/m, stiffness EI
-          {worked.plane === 'across' ? ' across the wheel' : ' along the rim'} = {bending} N·m².
+          Lowest tone f = {first} Hz, free length L = {length} m. Each piece of it counted by how far the lowest tone
+          moves it, sin²(πx/L): mass per length μ = {mass} kg/m, stiffness EI
+          {worked.plane === 'across' ? ' across the wheel' : ' along the rim'} = {printed.bending.toFixed(4)} N·m².
         </li>
         <li>
-          As a plain string: 4 μ L² f² = 4 × {mass} × {length}² × {firstHz.toFixed(2)}² = {n(bounds.string)} N. A string
-          has no stiffness, so this is too much.
+          As a plain string: 4 μ L² f² = 4 × {mass} × {length}² × {first}² = {n(printed.stringN)} N. A string has no
+          stiffness, so this is too much.
         </li>
         <li>
-          With ends that turn freely: 4 μ L² f² − {PI_SQUARED_EI} = {n(bounds.string)} −{' '}
-          {n(bounds.string - bounds.pinned)} = {n(bounds.pinned)} N. The tone cannot mean more with these lengths and
-          masses
+          With ends that turn freely: 4 μ L² f² − {PI_SQUARED_EI} = {n(printed.stringN)} − {n(printed.stiffnessN)} ={' '}
+          {n(printed.pinnedN)} N. The tone cannot mean more with these lengths and masses
           {worked.crossed ? ' and a crossing that does not give' : ''}.
         </li>
         <li>
@@ -57,26 +53,25 @@ export function ReportWorked({ report }: { readonly report: ReportView }) {
           )}
         </li>
         <li>
-          Its other tones tell where between, together with those of the whole side: T = {n(worked.tensionN)} N,{' '}
-          {(Math.round(worked.tensionN) / Math.round(bounds.string)).toFixed(3)} of the plain string’s. Heard, and in
-          brackets the member’s own at this tension, Hz:{' '}
-          {worked.tones.map((tone) => `${hz(tone.heardHz)} (${hz(tone.modelHz)})`).join(', ')}.
+          Its other tones tell where between, together with those of the whole side: T = {n(printed.tensionN)} N,{' '}
+          {printed.factor.toFixed(3)} of the plain string’s. Heard, and in brackets the member’s own at this tension,
+          Hz: {worked.tones.map((tone) => `${hz(tone.heardHz)} (${hz(tone.modelHz)})`).join(', ')}.
         </li>
         <li>
           Its standard uncertainties, N:{' '}
           {reading.contributions
             .map(
-              (part) =>
-                `${UNCERTAIN_INPUT_TEXT[part.input].name}${part.scope === 'own' ? ', its own part' : ''} ${part.uN.toFixed(2)}`,
+              (part, i) =>
+                `${UNCERTAIN_INPUT_TEXT[part.input].name}${part.scope === 'own' ? ', its own part' : ''} ${printed.partsN[i]?.toFixed(2)}`,
             )
             .join('; ')}
-          . Root of the sum of squares {Math.hypot(reading.uOwnN, reading.uCommonN).toFixed(2)}, doubled: U ={' '}
-          {n(expanded)} N.
+          . Root of the sum of squares {printed.rootN.toFixed(2)}, doubled: U = {printed.expandedN.toFixed(1)} N.
         </li>
-        {limit?.limit !== undefined && (
+        {limit?.limit !== undefined && printed.limit !== undefined && (
           <li>
-            {shown} ± {reach} N reaches from {shown - reach} to {shown + reach} N; the limit nearest to it is the{' '}
-            {limit.limit.kind} of {n(limit.limit.value)} N. Verdict: {LIMIT_WORDS[limit.word]}.
+            {printed.limit.tensionN} ± {printed.limit.expandedN} N reaches from {printed.limit.fromN} to{' '}
+            {printed.limit.toN} N; the limit nearest to it is the {limit.limit.kind} of {n(limit.limit.value)} N.
+            Verdict: {LIMIT_WORDS[limit.word]}.
           </li>
         )}
       </ol>

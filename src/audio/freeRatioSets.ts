@@ -34,6 +34,7 @@ export function freeRatioSets(): ToneSet[] {
         ln: Float64Array.of(from + ratio, from + step + ratio),
         u: Float64Array.of(u, u),
         ends: new Float64Array(2),
+        share: new Float64Array(2).fill(0.5 / (1 + B * n * n)),
       };
     }),
     covariance: [independent, independent],

@@ -17,12 +17,14 @@ import { type Judgement, judgeSound } from './judgeSound.ts';
 import { heardAmplitude } from './loudLines.ts';
 import { type NoiseBefore, noiseBefore } from './noiseBefore.ts';
 import { isHum, isMains, oldLines, wasThere } from './oldTones.ts';
-import { type HeardTone, type Numbering, proposeModes, rankOf } from './proposeModes.ts';
+import { type Numbering, proposeModes, rankOf } from './proposeModes.ts';
 import { type RefinedTones, refineTones } from './refineTones.ts';
 import { ringSpectra } from './ringSpectrum.ts';
 import { setsFor } from './setsFor.ts';
 import { type SoundShape, soundShape } from './soundShape.ts';
 import type { LongSpectrum } from './takeBand.ts';
+import { toldGlides } from './toldGlides.ts';
+import type { HeardTone } from './toneList.ts';
 import type { RefinedTone } from './tonesOfBand.ts';
 
 export interface HearOptions {
@@ -91,7 +93,7 @@ export function hear(samples: Float32Array, o: HearOptions): Heard | HearRefusal
   const old = refined.tones.filter((t) => wasThere(t, noise));
   const tones = loudestOf(refined.tones.filter((t) => !old.includes(t)));
 
-  const numberings = tones.length > 0 ? proposeModes(tones.map(asHeardTone), o.expected) : [];
+  const numberings = tones.length > 0 ? proposeModes(heardTones(tones, refined), o.expected) : [];
   const best = numberings[0];
   const judged = judgeSound({
     shape,
@@ -246,12 +248,19 @@ const loudestOf = (tones: readonly RefinedTone[]): RefinedTone[] =>
     .slice(0, MOST_TONES)
     .sort((a, b) => a.frequencyHz - b.frequencyHz);
 
-const asHeardTone = (t: RefinedTone): HeardTone => ({
-  frequencyHz: t.frequencyHz,
-  amplitude: heardAmplitude(t),
-  decayS: t.decayS,
-  ...(t.pairId === undefined ? {} : { pairId: t.pairId }),
-});
+function heardTones(tones: readonly RefinedTone[], { fits }: RefinedTones): HeardTone[] {
+  const glides = toldGlides(tones, fits);
+  return tones.map((t, i): HeardTone => {
+    const glide = glides[i];
+    return {
+      frequencyHz: t.frequencyHz,
+      amplitude: heardAmplitude(t),
+      decayS: t.decayS,
+      ...(glide ? { glide } : {}),
+      ...(t.pairId === undefined ? {} : { pairId: t.pairId }),
+    };
+  });
+}
 
 /** A tone that dies within milliseconds, extrapolated back over the click, would come out louder than the whole sound. */
 const asTone = (t: RefinedTone, peak: number): Tone => ({

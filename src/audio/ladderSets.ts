@@ -20,6 +20,8 @@ interface PlaneLadder {
   readonly tones: readonly (readonly Expected[])[];
   /** ln frequency of each tone. */
   readonly ln: readonly Float64Array[];
+  /** Rise of each with ln tension. */
+  readonly shares: readonly (readonly number[])[];
   /** Covariance of ln frequency, row-major. */
   readonly covariance: readonly Float64Array[];
 }
@@ -55,14 +57,16 @@ function laddersOf(ladder: readonly ExpectedAtTension[], plane: Plane): PlaneLad
   const count = where.length;
   const ln = ladder.map(({ tones }) => Float64Array.from(where, (i) => Math.log((tones[i] as Expected).frequencyHz)));
   const lnT = ladder.map(({ tensionN }) => Math.log(tensionN));
+  const shares = ladder.map((_, r) => shareAt(lnT, ln, r));
   return {
     plane,
     count,
     lnT,
     tones: ladder.map(({ tones }) => where.map((i) => tones[i] as Expected)),
     ln,
+    shares,
     covariance: ladder.map(({ covariance }, r) => {
-      const rise = slopeAt(lnT, ln, r);
+      const rise = (shares[r] as number[]).map((share) => share * BETWEEN * stepAt(lnT, r));
       const own = new Float64Array(count * count);
       for (let a = 0; a < count; a++)
         for (let b = 0; b < count; b++)
@@ -74,14 +78,23 @@ function laddersOf(ladder: readonly ExpectedAtTension[], plane: Plane): PlaneLad
   };
 }
 
-/** Rise of each tone along the part of the ladder that a rung stands for, 1 σ. */
-function slopeAt(lnT: readonly number[], ln: readonly Float64Array[], rung: number): number[] {
-  const a = Math.max(0, rung - 1);
-  const b = Math.min(lnT.length - 1, rung + 1);
-  return Array.from(
-    ln[b] as Float64Array,
-    (high, m) => (BETWEEN * (high - ((ln[a] as Float64Array)[m] as number))) / (b - a),
-  );
+/** The rungs beside one. */
+const beside = (lnT: readonly number[], rung: number): readonly [number, number] => [
+  Math.max(0, rung - 1),
+  Math.min(lnT.length - 1, rung + 1),
+];
+
+/** ln of the step in tension about a rung. */
+function stepAt(lnT: readonly number[], rung: number): number {
+  const [a, b] = beside(lnT, rung);
+  return ((lnT[b] as number) - (lnT[a] as number)) / (b - a);
+}
+
+/** d ln frequency / d ln tension of each tone. */
+function shareAt(lnT: readonly number[], ln: readonly Float64Array[], rung: number): number[] {
+  const [a, b] = beside(lnT, rung);
+  const width = (lnT[b] as number) - (lnT[a] as number);
+  return Array.from(ln[b] as Float64Array, (high, m) => (high - ((ln[a] as Float64Array)[m] as number)) / width);
 }
 
 function setOf(own: PlaneLadder, other: PlaneLadder | undefined): ToneSet {
@@ -109,6 +122,9 @@ function setOf(own: PlaneLadder, other: PlaneLadder | undefined): ToneSet {
       tone.numbers[i] = f === family ? mode : 0;
       tone.ln[i] = means[m] as number;
       tone.ends[i] = ends[m] as number;
+      weights.forEach((w, r) => {
+        tone.share[i] = (tone.share[i] as number) + w * ((own.shares[r] as readonly number[])[m] as number);
+      });
     });
     if (!other) continue;
     companions.forEach((tone, m) => {
@@ -133,6 +149,7 @@ const toneOf = (u: number): SetTone => ({
   ln: new Float64Array(POINTS),
   u: new Float64Array(POINTS).fill(u),
   ends: new Float64Array(POINTS),
+  share: new Float64Array(POINTS),
 });
 
 /** How likely each rung is where the first tone is known; their sum is 1. */

@@ -1,16 +1,6 @@
+import { glideMisfit, glideOdds, tensionRise } from './glideOdds.ts';
+import type { ToneList } from './toneList.ts';
 import { lastOf, nearestPoint, parameterAt, type SetTone, type ToneSet } from './toneSet.ts';
-
-/** Tones as they are laid: parallel lists. */
-export interface ToneList {
-  readonly ln: Float64Array;
-  readonly lnAmplitude: Float64Array;
-  /** ln of the level shortly after the onset, over that of the highest. */
-  readonly lnLevel: Float64Array;
-  /** Density of tones of neighbours as strong and as long as this one that are expected where a mode of the spoke is, by ln frequency. */
-  readonly neighbours: Float64Array;
-  /** Index of the other tone of a doublet, −1 where there is none. */
-  readonly mate: Int8Array;
-}
 
 /** Tones laid against a set; overwritten when others are laid into it. */
 export interface LaidTones {
@@ -20,6 +10,8 @@ export interface LaidTones {
   readonly misfit: Float64Array;
   /** ln of how much likelier each tone is where it was looked for than anywhere; 0 for the first, which was not looked for. */
   readonly gain: Float64Array;
+  /** What the glide of each says for its mode, nats: against another spoke's or, where the set is a guess, against the likeliest one. */
+  readonly glides: Float64Array;
   lnFirst: number;
   uFirst: number;
 }
@@ -27,6 +19,7 @@ export const emptyLaid = (count: number): LaidTones => ({
   places: new Int8Array(count),
   misfit: new Float64Array(count),
   gain: new Float64Array(count),
+  glides: new Float64Array(count),
   lnFirst: 0,
   uFirst: 0,
 });
@@ -51,6 +44,7 @@ const row = new Float64Array(MOST_MODES);
 const order = new Int8Array(MOST_MODES);
 const lead = new Int8Array(MOST_MODES);
 const level = new Float64Array(MOST_MODES);
+const share = new Float64Array(MOST_MODES);
 
 /**
  * Lays the tones against a set with one of them as a given mode.
@@ -124,27 +118,37 @@ function orderByLevel(places: Int8Array, { lnLevel }: ToneList, n: number): numb
 }
 
 /** Lays one tone after the other in the order of the modes, the first of them given, near one first tone of the set. */
-function layInOrder(set: ToneSet, x: number, first: number, tones: ToneList, { places, gain }: LaidTones) {
+function layInOrder(set: ToneSet, x: number, first: number, tones: ToneList, { places, gain, glides }: LaidTones) {
   const n = set.modes.length;
   places.fill(0);
   gain.fill(0);
+  glides.fill(0);
   open(set, x);
+  const tighter = tensionRise(tones, first, share[order[0] as number] as number);
   for (let k = 0; k < n; k++) {
     const m = order[k] as number;
     const u = Math.sqrt((covariance[m * n + m] as number) + (own[m] as number) ** 2);
-    const best = k === 0 ? first : nearest(tones, places, ln[m] as number, u);
+    const glide = tighter * (share[m] as number);
+    const best = k === 0 ? first : nearest(tones, places, ln[m] as number, u, glide);
     if (best < 0) continue;
     const off = (tones.ln[best] as number) - (ln[m] as number);
     const here = -Math.log(u * ROOT_2PI) - 0.5 * (off / u) ** 2;
-    const worth = k === 0 ? 0 : here - Math.log(1 / LN_RANGE + (tones.neighbours[best] as number));
-    if (worth < 0) continue;
+    const odds = k === 0 ? 0 : glideOdds(tones, best, glide);
+    const neighbours = tones.neighbours[best] as number;
+    // Free ratios place the modes too loosely to tell a neighbour's tone from the spoke's own by its place alone.
+    const worth = k === 0 ? 0 : here - Math.log(1 / LN_RANGE + (set.guess ? 0 : neighbours));
+    if (k > 0 && here + odds < Math.log(1 / LN_RANGE + (set.guess && odds >= 0 ? 0 : neighbours))) continue;
     learn(k, n, off);
     places[best] = m + 1;
     gain[best] = worth;
+    // Free ratios have no tones between hub and crossing, which glide too: what they leave over need not be another spoke's.
+    const told = k > 0 && set.guess ? glideMisfit(tones, best, glide) : odds;
+    glides[best] = told;
     const mate = tones.mate[best] as number;
     if (mate >= 0 && places[mate] === 0) {
       places[mate] = m + 1;
       gain[mate] = worth;
+      glides[mate] = told;
     }
   }
 }
@@ -163,6 +167,7 @@ function open(set: ToneSet, x: number) {
     const high = mode.ln[i + 1] as number;
     ln[m] = (1 - f) * low + f * high;
     own[m] = mode.u[i] as number;
+    share[m] = mode.share[i] as number;
     rise[m] = (high - low) / set.step;
   }
   for (let a = 0; a < n; a++)
@@ -185,13 +190,13 @@ function learn(k: number, n: number, off: number) {
 }
 
 /** The tone meant by an expected one: of several within reach the loud one, unless it is far worse placed. −1: none. */
-function nearest(tones: ToneList, places: Int8Array, expected: number, u: number): number {
+function nearest(tones: ToneList, places: Int8Array, expected: number, u: number, glide: number): number {
   let best = -1;
   let least = Number.POSITIVE_INFINITY;
   for (let i = 0; i < places.length; i++) {
     const d = Math.abs((tones.ln[i] as number) - expected) / u;
     if (d > REACH || places[i] !== 0) continue;
-    const cost = d * d - LOUDER * (tones.lnAmplitude[i] as number);
+    const cost = d * d - LOUDER * (tones.lnAmplitude[i] as number) - 2 * glideOdds(tones, i, glide);
     if (cost < least) {
       least = cost;
       best = i;

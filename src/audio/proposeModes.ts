@@ -1,16 +1,8 @@
 import type { ExpectedAtTension, Family, Plane } from '../contract.ts';
-import { emptyLaid, type LaidTones, layTones, type ToneList } from './layTones.ts';
+import { emptyLaid, type LaidTones, layTones } from './layTones.ts';
 import { numberingSetsFor } from './setsFor.ts';
+import { type HeardTone, listOf, type ToneList } from './toneList.ts';
 import { at, numberAt, type SetTone, type ToneSet } from './toneSet.ts';
-
-/** What a numbering needs to know of a tone. */
-export interface HeardTone {
-  readonly frequencyHz: number;
-  readonly amplitude: number;
-  /** Time in which the amplitude falls to 1/e; absent where it is not known. */
-  readonly decayS?: number;
-  readonly pairId?: number;
-}
 
 export interface Numbering {
   readonly modes: number[];
@@ -28,6 +20,8 @@ export interface Numbering {
   readonly explained: number;
   /** ln of how much likelier the placing of the loud tones is than tones anywhere would make it, the search paid for. */
   readonly evidence: number;
+  /** ln of how much likelier the loud tones' glides are as those of their modes than as other spokes'. */
+  readonly glides: number;
   /**
    * ln of the odds that the tone taken for the first is the spoke's own and not a neighbour's: how it lies where the louder tones imply the
    * first. Infinity where it is the loudest itself, or was not heard and nothing is taken for it.
@@ -63,14 +57,6 @@ const FOREIGN_PER_E = (0.11 * 20) / Math.LN10;
 /** Nats charged for each of the low modes that is not heard below a loud one. */
 const NOT_HEARD = 1.5;
 const LOW_MODES = 4;
-/** Neighbours within 8 % in frequency, one or two of them: so many by ln frequency. */
-const NEIGHBOUR_DENSITY = 5;
-/** They answer so far below, ln of amplitude. */
-const NEIGHBOUR_BELOW = Math.log(10);
-/** Decay times of a spoke's tones fall as this power of frequency; about that law they scatter so much, those of others so much (ln). */
-const RING_FALL = 0.65;
-const OWN_RING = 0.5;
-const NEIGHBOUR_RING = 1.1;
 /** Price of a plane that was not plucked: its tones are the fainter ones as a rule. */
 const OTHER_PLANE = 2;
 /** Price of the free inharmonicity: ln of the number of values tried. */
@@ -80,7 +66,8 @@ const FREE_RATIO = Math.log(14);
  * Numberings of the tones, best first.
  * Every loud tone is tried as each of the first four modes of each set of expected tones, and the others are laid against the set
  * from there. The score charges loud tones left over and low modes missing, and gives little for faint tones explained: a
- * neighbour's comb is complete but faint. The evidence adds how closely the tones lie where those before imply them.
+ * neighbour's comb is complete but faint. The evidence adds how closely the tones lie where those before imply them, and whether they
+ * glide as one tension makes them.
  * @param tones in any order, at least one.
  * @param expected the member's ladder; absent or empty: free ratios, marked as a guess.
  */
@@ -90,7 +77,7 @@ export function proposeModes(
   most = 6,
 ): Numbering[] {
   const sets = numberingSetsFor(expected);
-  const list = listOf(tones, sets);
+  const list = listOf(tones);
   const loudness = loudnessOf(tones);
   const anchors = tones
     .map((_, i) => i)
@@ -119,58 +106,13 @@ export function proposeModes(
 }
 
 /** What numberings are ranked by: the share of the loudness explained, and how unlikely the placing is by chance. */
-export const rankOf = (n: Numbering): number => n.score + (n.guess ? GUESS_NAT : NAT) * n.evidence;
+export const rankOf = (n: Numbering): number => n.score + (n.guess ? GUESS_NAT : NAT) * n.evidence + NAT * n.glides;
 
 /** One of the first modes of its family, somewhere on the grid. */
 const mayAnchor = ({ numbers }: SetTone, set: ToneSet): boolean => {
   const middle = numbers[numbers.length >> 1] as number;
   return middle > 0 && middle <= (set.string ? STRING_ANCHOR_MODES : ANCHOR_MODES);
 };
-
-function listOf(tones: readonly HeardTone[], sets: readonly ToneSet[]): ToneList {
-  const lnAmplitude = Float64Array.from(tones, (t) => Math.log(t.amplitude + 1e-9));
-  const level = Float64Array.from(tones, ({ decayS }, i) =>
-    decayS === undefined ? (lnAmplitude[i] as number) : (lnAmplitude[i] as number) + earlier(decayS),
-  );
-  const highest = Math.max(...level);
-  const lnLevel = level.map((l) => l - highest);
-  return {
-    ln: Float64Array.from(tones, (t) => Math.log(t.frequencyHz)),
-    lnAmplitude,
-    lnLevel,
-    // Free ratios place the modes too loosely to tell a neighbour's tone from the spoke's own.
-    neighbours: sets.some((set) => set.guess) ? new Float64Array(tones.length) : neighboursOf(tones, lnLevel),
-    mate: Int8Array.from(tones, (t, i) =>
-      t.pairId === undefined ? -1 : tones.findIndex((other, k) => k !== i && other.pairId === t.pairId),
-    ),
-  };
-}
-
-/** ln of the level 15 ms after the onset over the amplitude that counts as loudness, see `heardAmplitude`. */
-const earlier = (decayS: number): number => 0.015 / decayS - 0.5 * Math.log(decayS / 0.2);
-
-/**
- * How many tones of neighbouring spokes to expect near a mode, by ln frequency: spokes of a side have like tensions, so their
- * tones crowd where the spoke's own are, 20 dB or more below it. They are not touched and ring on, often longer.
- */
-function neighboursOf(tones: readonly HeardTone[], lnLevel: Float64Array): Float64Array {
-  const rings = tones.map((t) =>
-    t.decayS === undefined ? 0 : Math.log(t.decayS) + RING_FALL * Math.log(t.frequencyHz),
-  );
-  let weights = 0;
-  let sum = 0;
-  rings.forEach((r, i) => {
-    const w = Math.exp(lnLevel[i] as number);
-    weights += w;
-    sum += w * r;
-  });
-  return Float64Array.from(rings, (r, i) => {
-    const d = r - sum / weights;
-    const faint = Math.min(0, -2 * ((lnLevel[i] as number) + NEIGHBOUR_BELOW));
-    const longer = -0.5 * (d / NEIGHBOUR_RING) ** 2 + 0.5 * (d / OWN_RING) ** 2 - Math.log(NEIGHBOUR_RING / OWN_RING);
-    return NEIGHBOUR_DENSITY * Math.exp(faint + Math.min(4, longer));
-  });
-}
 
 /** Share of each tone in the sound: its amplitude, with a little for the logarithm so that faint tones still count. */
 function loudnessOf(tones: readonly HeardTone[]): Float64Array {
@@ -207,14 +149,16 @@ function numberingOf(set: ToneSet, laid: LaidTones, tones: ToneList, loudness: F
     uFirst: laid.uFirst,
     explained,
     evidence: evidenceOf(set, tones, laid, modes, companion) - price,
-    firstOwn: ownOdds(modes, laid.gain),
+    glides: glidesOf(set, tones, laid),
+    firstOwn: ownOdds(modes, laid),
   };
 }
 
 /** The best of the first mode's tones; the tone that all others were laid from has earned nothing. */
-function ownOdds(modes: readonly number[], gain: Float64Array): number {
+function ownOdds(modes: readonly number[], { gain, glides }: LaidTones): number {
   let best = 0;
-  for (let i = 0; i < modes.length; i++) if (modes[i] === 1) best = Math.max(best, gain[i] as number);
+  for (let i = 0; i < modes.length; i++)
+    if (modes[i] === 1) best = Math.max(best, (gain[i] as number) + (glides[i] as number));
   return best > 0 ? best : Number.POSITIVE_INFINITY;
 }
 
@@ -242,7 +186,7 @@ const SEARCH = Math.log(ANCHORS * ANCHOR_MODES * 2);
 function evidenceOf(
   set: ToneSet,
   tones: ToneList,
-  { places, gain }: LaidTones,
+  { places, gain, lnFirst }: LaidTones,
   modes: readonly number[],
   companion: Uint8Array,
 ): number {
@@ -250,7 +194,7 @@ function evidenceOf(
   for (const lnA of tones.lnAmplitude) loudest = Math.max(loudest, lnA);
   const earned = new Float64Array(set.modes.length).fill(Number.NEGATIVE_INFINITY);
   let heard = 0;
-  let loudMode = 0;
+  let loudPlace = 0;
   let sum = -SEARCH - (set.guess ? FREE_RATIO : 0);
   for (let i = 0; i < places.length; i++) {
     const lnA = (tones.lnAmplitude[i] as number) - loudest;
@@ -258,13 +202,34 @@ function evidenceOf(
     const mode = modes[i] as number;
     if (place > 0) {
       if (lnA < FAINT) continue;
-      if (lnA > LOUD) loudMode = Math.max(loudMode, mode);
+      if (lnA > LOUD) loudPlace = Math.max(loudPlace, place);
       earned[place - 1] = Math.max(earned[place - 1] as number, gain[i] as number);
       heard |= 1 << mode;
     } else if (!companion[i] && !isLesser(tones, i)) sum -= Math.max(0, FOREIGN + FOREIGN_PER_E * lnA);
   }
-  for (let m = 1; m <= Math.min(LOW_MODES, loudMode); m++) if (!(heard & (1 << m))) sum -= NOT_HEARD;
+  for (let p = 0; p < loudPlace; p++) {
+    const number = numberAt(set.modes[p] as SetTone, set, lnFirst);
+    if (number > 0 && number <= LOW_MODES && !(heard & (1 << number))) sum -= NOT_HEARD;
+  }
   for (const gained of earned) if (gained > Number.NEGATIVE_INFINITY) sum += gained;
+  return sum;
+}
+
+/** Both planes of a mode tell one thing. */
+function glidesOf(set: ToneSet, { lnAmplitude }: ToneList, { places, glides }: LaidTones): number {
+  const loudest = Math.max(...lnAmplitude);
+  let sum = 0;
+  for (let m = 0; m < set.modes.length; m++) {
+    let told = 0;
+    for (let i = 0; i < places.length; i++)
+      if (
+        places[i] === m + 1 &&
+        (lnAmplitude[i] as number) - loudest >= FAINT &&
+        Math.abs(glides[i] as number) > Math.abs(told)
+      )
+        told = glides[i] as number;
+    sum += told;
+  }
   return sum;
 }
 

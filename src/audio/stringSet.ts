@@ -41,6 +41,7 @@ export function stringSet(): ToneSet {
         ln: Float64Array.of(ln, ln + step),
         u: Float64Array.of(OWN, OWN),
         ends: new Float64Array(2),
+        share: new Float64Array(2).fill(0.5 / (1 + INHARMONICITY * (i + 1) ** 2)),
       };
     }),
     covariance: [covariance, covariance],

@@ -28,6 +28,8 @@ export interface SetTone {
   readonly u: Float64Array;
   /** Relative rise of this tone for one standard deviation of the departure that moves the set most. */
   readonly ends: Float64Array;
+  /** d ln frequency / d ln tension: how far it follows the tension. */
+  readonly share: Float64Array;
 }
 
 export const lastOf = (set: ToneSet): number => set.from + set.step * ((set.modes[0] as SetTone).ln.length - 1);

@@ -85,6 +85,25 @@ describe('numbering', () => {
     // The spoke's own, as loud as it was and with a ring of its kind, is taken there.
     expect(proposeModes([ring(near, -4, 0.15), ...own], ladder)[0]?.modes).toEqual([1, 2, 3, 4]);
   });
+  it('leaves a tone that lies near enough to the missing first, but does not glide as the tension has all of the spoke’s do', () => {
+    // Of a pinned wire d ln f / d ln T is ½/(1 + B n²), by its formula.
+    const B = (Math.PI ** 2 * ((193e9 * Math.PI * 0.002 ** 4) / 64)) / (600 * 0.2 ** 2);
+    const gliding = (n: number, levelDb: number, relative = (0.5 / (1 + B * n * n)) * 0.015) => ({
+      ...tone((n === 1 ? 1.012 : 1) * pinned(600, n), levelDb),
+      glide: { relative, sigma: 1e-4 },
+    });
+    const own = [2, 3, 4].map((n) => gliding(n, -2 * n));
+    expect(proposeModes([gliding(1, -14), ...own], ladder)[0]?.modes).toEqual([1, 2, 3, 4]);
+    expect(proposeModes([gliding(1, -14, 0), ...own], ladder)[0]?.modes).toEqual([0, 2, 3, 4]);
+    expect(proposeModes([gliding(1, -14), ...own], undefined)[0]?.modes).toEqual([1, 2, 3, 4]);
+    expect(proposeModes([gliding(1, -14, 0), ...own], undefined)[0]?.modes).toEqual([0, 2, 3, 4]);
+  });
+  it('takes the fainter of two tones for the first where it alone glides', () => {
+    const glide = { relative: 0.006, sigma: 1e-4 };
+    const own = [1, 2, 3].map((n) => ({ ...tone(pinned(600, n), n === 1 ? -18 : 0), glide }));
+    const neighbour = { ...tone(1.003 * pinned(600, 1), -12), glide: { relative: 0, sigma: 1e-4 } };
+    expect(proposeModes([...own, neighbour], ladder)[0]?.modes).toEqual([1, 2, 3, 0]);
+  });
   it('says how likely a first tone is the spoke’s own: by its loudness, and by how closely the others imply it', () => {
     const open = ladder.map((r) => rung(r.tensionN, r.tones, [0.03, 0, 0, 0, 0], [0, 0.004, 0.008, 0.012, 0.016]));
     const upper = [2, 3, 4].map((n) => tone(pinned(600, n)));

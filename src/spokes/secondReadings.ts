@@ -9,6 +9,10 @@ import type { Side, Wheel, WheelState } from './wheel.ts';
 /** Of a gauge whose uncertainty nobody stated, relative standard uncertainty: its chart and its spring together. `common practice` */
 export const U_GAUGE_UNSTATED = 0.05;
 
+/** Relative standard uncertainty of what a gauge reads, as stated or as taken where nobody states it. */
+export const gaugeUncertainty = (gauge: Pick<Gauge, 'uPercent'> | undefined): number =>
+  gauge?.uPercent === undefined ? U_GAUGE_UNSTATED : gauge.uPercent / 100;
+
 /** With the mean of its repeats. */
 export interface MeanReading extends SecondReading {
   readonly meanN: number;
@@ -125,7 +129,7 @@ export function secondReadings(
       });
     return [{ round, values }];
   });
-  const relative = gauge.uPercent === undefined ? U_GAUGE_UNSTATED : gauge.uPercent / 100;
+  const relative = gaugeUncertainty(gauge);
   return {
     readings: new Map(
       [...all]

@@ -1,6 +1,8 @@
 // @vitest-environment happy-dom
 import { cleanup, screen, waitFor } from '@testing-library/preact';
 import { afterEach, describe, expect, it, vi } from 'vitest';
+import type { Gauge } from '../../../src/spokes/gauge.ts';
+import { U_GAUGE_UNSTATED } from '../../../src/spokes/secondReadings.ts';
 import type { Calibration, Wheel } from '../../../src/spokes/wheel.ts';
 import { plainWheel } from '../../spokes/plainWheel.ts';
 import { SIMULATED, simulatedRound } from '../../spokes/simulatedRound.ts';
@@ -100,6 +102,23 @@ describe('a spoke of known tension in the wheel', () => {
     await screen.findByText(/What the wheel taught/);
     expect(screen.getAllByText(/degrees of freedom/).length).toBeGreaterThan(0);
     expect(screen.queryByText(/contradict each other/)).toBeNull();
+  });
+
+  it('is as sure as the same gauge is in a comparison, stated or not', async () => {
+    const unstated = await calibrate(heardWheel());
+    await screen.findByText(/10 % is what a gauge is taken for whose uncertainty nobody states/);
+    await type('Spoke', '3');
+    await type('Its tension', '1000');
+    await tap('Add this tension');
+    expect(unstated.wheel().calibrations[0]?.uLoadN).toBeCloseTo(1000 * U_GAUGE_UNSTATED, 9);
+    cleanup();
+    const gauge: Gauge = { id: 'g', name: 'bench gauge', scale: 'direct', unit: 'N', uPercent: 2, rounds: [] };
+    const stated = await calibrate({ ...heardWheel(), gauges: [gauge] });
+    await screen.findByText(/4 % is what is stated of bench gauge/);
+    await type('Spoke', '3');
+    await type('Its tension', '1000');
+    await tap('Add this tension');
+    expect(stated.wheel().calibrations).toMatchObject([{ uLoadN: 20, method: 'bench gauge' }]);
   });
 
   it('is refused for a spoke that the round did not hear', async () => {

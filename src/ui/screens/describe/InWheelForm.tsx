@@ -1,4 +1,5 @@
 import { expandLayout } from '../../../spokes/expandLayout.ts';
+import { gaugeUncertainty } from '../../../spokes/secondReadings.ts';
 import type { Round, Wheel } from '../../../spokes/wheel.ts';
 import { Field } from '../../parts/Field.tsx';
 import { SelectField } from '../../parts/SelectField.tsx';
@@ -9,7 +10,6 @@ import { calibrationOf } from './calibrationOf.ts';
 import { type FigureField, readFigure, type Units } from './figureField.ts';
 import { LoadFields, readLoad } from './LoadFields.tsx';
 
-const USUAL_PERCENT = '3';
 const USUAL_METHOD = 'gauge';
 
 /** A spoke of this wheel whose tension was known when a round heard it. */
@@ -35,7 +35,8 @@ export function InWheelForm({ wheel }: { readonly wheel: Wheel }) {
   const spoke = read.ok ? read.value : undefined;
   const heard = spoke === undefined || round.plucks.some((pluck) => pluck.spoke === spoke && pluck.putAside !== true);
   const wrong = raw.trim() === '' ? undefined : !read.ok ? read.wrong : heard ? undefined : notHeard(round, raw);
-  const load = readLoad(draft, units, USUAL_PERCENT, USUAL_METHOD);
+  const usual = usualOf(wheel);
+  const load = readLoad(draft, units, usual.percent, usual.method);
   const add = () => {
     if (spoke === undefined || load === undefined) return;
     actions.addCalibration(wheel.id, calibrationOf(actions.newId(), round, spoke, load));
@@ -59,12 +60,23 @@ export function InWheelForm({ wheel }: { readonly wheel: Wheel }) {
         onInput={(text) => draft.set('spoke', text)}
         effect="Counted from the valve hole, as on the wheel."
       />
-      <LoadFields draft={draft} usualPercent={USUAL_PERCENT} usualMethod={USUAL_METHOD} />
+      <LoadFields draft={draft} usualPercent={usual.percent} usualMethod={usual.method} usualWhy={usual.why} />
       <button type="button" class="button" disabled={spoke === undefined || !heard || load === undefined} onClick={add}>
         Add this tension
       </button>
     </>
   );
+}
+
+/** The wheel's only gauge is as sure here as where it stands beside the ear. */
+function usualOf({ gauges = [] }: Wheel) {
+  const gauge = gauges.length === 1 ? gauges[0] : undefined;
+  const percent = `${Number((200 * gaugeUncertainty(gauge)).toPrecision(6))}`;
+  const why =
+    gauge?.uPercent === undefined
+      ? `${percent} % is what a gauge is taken for whose uncertainty nobody states, here as in a comparison.`
+      : `${percent} % is what is stated of ${gauge.name}.`;
+  return { percent, method: gauge?.name ?? USUAL_METHOD, why };
 }
 
 const notHeard = (round: Round, spoke: string): string =>

@@ -18,6 +18,8 @@ interface Props {
   readonly draft: Draft;
   readonly usualPercent: string;
   readonly usualMethod: string;
+  /** Where the usual percentage comes from. */
+  readonly usualWhy?: string;
 }
 
 /** The load that is read so far; undefined while a figure is missing or wrong. */
@@ -35,7 +37,7 @@ export function readLoad(
 }
 
 /** A known tension: figure, unit, how good it is, and by what it is known. */
-export function LoadFields({ draft, usualPercent, usualMethod }: Props) {
+export function LoadFields({ draft, usualPercent, usualMethod, usualWhy }: Props) {
   const actions = useActions();
   const tension = useStore((state) => state.preferences.tensionUnit);
   const units: Units = { length: 'mm', tension };
@@ -60,7 +62,7 @@ export function LoadFields({ draft, usualPercent, usualMethod }: Props) {
           unit="%"
           wrong={wrong(percent, U_LOAD)}
           onInput={(raw) => draft.set('percent', raw)}
-          effect="It holds 19 times in 20: two standard uncertainties."
+          effect={['It holds 19 times in 20: two standard uncertainties.', usualWhy].filter(Boolean).join(' ')}
         />
       </div>
       <Choices

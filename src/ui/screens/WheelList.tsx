@@ -1,3 +1,4 @@
+import { useMemo } from 'preact/hooks';
 import type { Wheel } from '../../spokes/wheel.ts';
 import { routeHref } from '../parts/route.ts';
 import { useStore } from '../store/useStore.ts';
@@ -37,7 +38,7 @@ export function WheelList({ currentId }: { readonly currentId?: string | undefin
 }
 
 function RoundsGist({ wheel }: { readonly wheel: Wheel }) {
-  const { heard, day } = roundsGist(wheel);
+  const { heard, day } = useMemo(() => roundsGist(wheel), [wheel.rounds, wheel.layout]);
   return (
     <span class="soft">
       {heard}

@@ -1,5 +1,8 @@
-import type { Layout, Wheel } from '../../spokes/wheel.ts';
+import { expandLayout } from '../../spokes/expandLayout.ts';
+import { allSettlings } from '../../spokes/walkRound.ts';
+import type { Layout, Round, Side, Wheel } from '../../spokes/wheel.ts';
 import { localDay } from '../text/localTime.ts';
+import { endWords, heardOf } from '../text/roundWords.ts';
 
 /** The wheel in half a line: how many spokes, how they are laced. */
 export function layoutGist(layout: Layout): string {
@@ -22,11 +25,24 @@ export function layoutGist(layout: Layout): string {
 
 const crossWord = (crosses: number): string => (crosses === 0 ? 'radial' : `${crosses}-cross`);
 
-/** What was heard last, and on which day. */
+/** What was heard last, in the words of the round's own screen, and on which day. */
 export function roundsGist(wheel: Wheel): { readonly heard: string; readonly day?: string } {
   const last = wheel.rounds.at(-1);
   if (last === undefined) return { heard: 'not heard yet' };
-  const count = new Set(last.plucks.filter((p) => p.putAside !== true).map((p) => p.spoke)).size;
-  const heard = `${last.finishedAt === undefined ? 'round open, ' : ''}${count} ${count === 1 ? 'spoke' : 'spokes'} heard`;
-  return { heard, day: localDay(last.startedAt) };
+  return { heard: heardWords(last, sidesOf(wheel)), day: localDay(last.startedAt) };
+}
+
+const sidesOf = (wheel: Wheel): readonly Side[] => {
+  const laid = expandLayout(wheel.layout);
+  return laid.ok ? laid.spokes.map((spoke) => spoke.side) : [];
+};
+
+function heardWords(round: Round, sides: readonly Side[]): string {
+  if (sides.length === 0) return 'heard, but described so that its spokes cannot be counted';
+  const settlings = allSettlings({ round, sides });
+  const settled = settlings.flatMap(({ state }, i) => (state === 'settled' ? [i + 1] : []));
+  const begun = settlings.filter(({ state, agreeing }) => state !== 'settled' && agreeing.length > 0).length;
+  const count = { settled, spokeCount: sides.length };
+  const far = round.finishedAt === undefined ? `round open, ${heardOf(count)} heard` : endWords(count);
+  return begun === 0 ? far : `${far}, ${begun} plucked but not settled`;
 }

@@ -107,7 +107,7 @@ describe('two tabs', () => {
     const last = await heard(other);
     await setVisibility(third, 'visible');
     await third
-      .getByText(new RegExp(`\\b(${last}|${last + 1}) of 32 heard`))
+      .getByText(new RegExp(`\\b(${last}|${last + 1}) spokes heard`))
       .and(third.locator(':visible'))
       .waitFor();
     for (const tab of [other, third]) expect(await isMarked(tab)).toBe(true);

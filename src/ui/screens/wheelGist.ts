@@ -2,7 +2,6 @@ import { expandLayout } from '../../spokes/expandLayout.ts';
 import { allSettlings } from '../../spokes/walkRound.ts';
 import type { Layout, Round, Side, Wheel } from '../../spokes/wheel.ts';
 import { localDay } from '../text/localTime.ts';
-import { endWords, heardOf } from '../text/roundWords.ts';
 
 /** The wheel in half a line: how many spokes, how they are laced. */
 export function layoutGist(layout: Layout): string {
@@ -25,7 +24,7 @@ export function layoutGist(layout: Layout): string {
 
 const crossWord = (crosses: number): string => (crosses === 0 ? 'radial' : `${crosses}-cross`);
 
-/** What was heard last, in the words of the round's own screen, and on which day. */
+/** What was heard last, and on which day. */
 export function roundsGist(wheel: Wheel): { readonly heard: string; readonly day?: string } {
   const last = wheel.rounds.at(-1);
   if (last === undefined) return { heard: 'not heard yet' };
@@ -37,12 +36,15 @@ const sidesOf = (wheel: Wheel): readonly Side[] => {
   return laid.ok ? laid.spokes.map((spoke) => spoke.side) : [];
 };
 
+/** A spoke is heard once it is settled. */
 function heardWords(round: Round, sides: readonly Side[]): string {
   if (sides.length === 0) return 'heard, but described so that its spokes cannot be counted';
   const settlings = allSettlings({ round, sides });
-  const settled = settlings.flatMap(({ state }, i) => (state === 'settled' ? [i + 1] : []));
+  const heard = settlings.filter(({ state }) => state === 'settled').length;
   const begun = settlings.filter(({ state, agreeing }) => state !== 'settled' && agreeing.length > 0).length;
-  const count = { settled, spokeCount: sides.length };
-  const far = round.finishedAt === undefined ? `round open, ${heardOf(count)} heard` : endWords(count);
-  return begun === 0 ? far : `${far}, ${begun} plucked but not settled`;
+  return [
+    ...(round.finishedAt === undefined ? ['round open'] : []),
+    `${heard === sides.length ? 'all ' : ''}${heard} ${heard === 1 ? 'spoke' : 'spokes'} heard`,
+    ...(begun === 0 ? [] : [`${begun} plucked but not settled`]),
+  ].join(', ');
 }

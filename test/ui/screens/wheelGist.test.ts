@@ -16,14 +16,14 @@ const upTo = (settled: number, plucked: number): Round => ({
 
 describe('what the list of wheels says of the last round', () => {
   it('counts a spoke as heard once it is settled, and those plucked but not settled apart', () => {
-    expect(gist(upTo(5, 5))).toBe('round open, 5 of 32 heard');
-    expect(gist(upTo(5, 6))).toBe('round open, 5 of 32 heard, 1 plucked but not settled');
-    expect(gist({ ...upTo(5, 7), ...ENDED })).toBe('Ended: 5 of 32 heard, 2 plucked but not settled');
+    expect(gist(upTo(5, 5))).toBe('round open, 5 spokes heard');
+    expect(gist(upTo(5, 6))).toBe('round open, 5 spokes heard, 1 plucked but not settled');
+    expect(gist({ ...upTo(5, 7), ...ENDED })).toBe('5 spokes heard, 2 plucked but not settled');
   });
 
-  it('says so in the words of the round’s own screen once it ended', () => {
-    expect(gist({ ...whole, ...ENDED })).toBe('All heard');
-    expect(gist({ ...upTo(31, 31), ...ENDED })).toBe('All heard but 32');
+  it('says “all” only where every spoke of the wheel is', () => {
+    expect(gist({ ...whole, ...ENDED })).toBe('all 32 spokes heard');
+    expect(gist({ ...upTo(31, 31), ...ENDED })).toBe('31 spokes heard');
   });
 
   it('counts nothing where the description lays no spokes', () => {

@@ -7,7 +7,6 @@ import type { ClosingResult, LiveRound } from '../../store/appState.ts';
 import { useActions, useStore } from '../../store/useStore.ts';
 import { HEAR_REASON_TEXT } from '../../text/hearReasonText.ts';
 import { pluckReminder } from '../../text/howText.ts';
-import { endWords, heardOf } from '../../text/roundWords.ts';
 import type { SpokeView } from '../judge/judgementOf.ts';
 import { signed } from '../judge/showTension.ts';
 import { useJudgementLater } from '../judge/useJudgement.ts';
@@ -98,6 +97,18 @@ function newestAnswer(live: LiveRound, spokes: ReadonlyMap<number, SpokeView>): 
 const awaitsTap = (live: LiveRound): boolean =>
   live.round.order === 'free' && live.phase === 'paused' && live.settled.includes(live.spoke);
 
+/** A few are named; more are counted. */
+const NAMED = 3;
+
+/** What an ended round has heard. */
+function endWords({ settled, spokeCount }: LiveRound): string {
+  const known = new Set(settled);
+  const missing = Array.from({ length: spokeCount }, (_, i) => i + 1).filter((spoke) => !known.has(spoke));
+  if (missing.length === 0) return 'All heard';
+  if (missing.length <= NAMED) return `All heard but ${missing.join(', ')}`;
+  return `Ended: ${settled.length} of ${spokeCount} heard`;
+}
+
 function Place({ live, mixed }: { readonly live: LiveRound; readonly mixed: boolean }) {
   if (live.phase === 'finished') return <p class="place">{endWords(live)}</p>;
   if (awaitsTap(live)) return <p class="place">Tap the spoke that you pluck next</p>;
@@ -120,7 +131,7 @@ function Progress({ live }: { readonly live: LiveRound }) {
         {heard}
       </progress>{' '}
       <span>
-        {heardOf(live)}
+        {heard} of {live.spokeCount}
         {taken && `, pluck ${live.agreeing} of ${live.plucksToSettle} taken`}
       </span>
     </p>

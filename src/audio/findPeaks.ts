@@ -1,5 +1,6 @@
 import type { NoiseBefore } from './noiseBefore.ts';
 import type { RingSpectrum } from './ringSpectrum.ts';
+import { scratch } from './scratch.ts';
 
 export interface Peak {
   readonly frequencyHz: number;
@@ -26,8 +27,9 @@ const HIGHEST_HZ = 10_000;
 export function findPeaks(spectrum: RingSpectrum, noise: NoiseBefore | undefined, most = 32): Peak[] {
   const { density, binHz } = spectrum;
   const n = density.length;
-  const logs = new Float64Array(n);
-  const sums = new Float64Array(n + 1);
+  const logs = scratch('logs', n);
+  const sums = scratch('sums of logs', n + 1);
+  sums[0] = 0;
   for (let k = 0; k < n; k++) {
     logs[k] = (10 / Math.LN10) * Math.log(Math.max(density[k] as number, 1e-30));
     sums[k + 1] = (sums[k] as number) + (logs[k] as number);

@@ -1,7 +1,7 @@
 import type { BandSignal } from './bandSignal.ts';
 import { amplitude, type Point, project, undoneResidual } from './dampedBasis.ts';
 import { normalEquations } from './normalEquations.ts';
-import { invert, solve } from './solveSymmetric.ts';
+import { invert, MOST_UNKNOWNS, solve } from './solveSymmetric.ts';
 import type { Glide } from './undoGlide.ts';
 
 /** One damped exponential of a band: c·exp((−decay + j·omega)·t), t from the band's first sample. */
@@ -70,6 +70,12 @@ const LOWEST_GLIDE = -0.003;
 /** ln of the slowest and fastest rate of a glide. */
 const LN_RATE = [0, 6] as const;
 
+// One fit at a time: its normal equations, those with the diagonal raised, and the step.
+const H = new Float64Array(MOST_UNKNOWNS * MOST_UNKNOWNS);
+const b = new Float64Array(MOST_UNKNOWNS);
+const raised = new Float64Array(MOST_UNKNOWNS * MOST_UNKNOWNS);
+const move = new Float64Array(MOST_UNKNOWNS);
+
 /**
  * Least-squares fit of damped exponentials with a common relative glide to a complex band signal.
  * The complex amplitudes are eliminated (variable projection) and the poles and the glide found by Levenberg–Marquardt with
@@ -96,17 +102,13 @@ export function fitExponentials(
 
   let noisePerReal = 0;
   let lambda = 1e-3;
-  const H = new Float64Array(P * P);
-  const b = new Float64Array(P);
-  const raised = new Float64Array(P * P);
-  const move = new Float64Array(P);
-  let trial: Point = { ...at, p: new Float64Array(P) };
+  let trial: Point = { p: new Float64Array(P), glides: at.glides, hasGlide };
   // Is the last projection that of `at`, or of a rejected trial?
   let fresh = true;
   for (let step = 0; step < effort.steps; step++) {
     noisePerReal = (rss / Math.max(1, band.count - K)) * 0.5 * band.correlation;
     normalEquations(band, at, H, b);
-    addPriors(at.p, K, glide?.prior, noisePerReal, H, b);
+    addPriors(at.p, K, glide?.prior, noisePerReal);
     const before = rss + noisePerReal * priorChi2(at.p, K, glide?.prior);
     let gained = -1;
     for (let attempt = 0; attempt < 5 && gained < 0; attempt++) {
@@ -120,7 +122,9 @@ export function fitExponentials(
         fresh = after < before;
         if (fresh) {
           gained = (before - after) / before;
-          [at, trial] = [trial, at];
+          const passed = at;
+          at = trial;
+          trial = passed;
           rss = left;
           lambda = Math.max(1e-9, lambda * 0.2);
           continue;
@@ -137,7 +141,7 @@ export function fitExponentials(
   const dof = Math.max(1, band.count - K - P / 2);
   noisePerReal = (rss / dof) * 0.5 * band.correlation;
   normalEquations(band, at, H, b);
-  addPriors(at.p, K, glide?.prior, noisePerReal, H, b);
+  addPriors(at.p, K, glide?.prior, noisePerReal);
   const covariance = invert(H, P);
   for (let i = 0; i < P * P; i++) covariance[i] = (covariance[i] as number) * noisePerReal;
   // Two nearly equal poles may cancel each other at any size: that is no pair of tones.
@@ -186,26 +190,20 @@ function priorChi2(p: Float64Array, K: number, prior: GlidePrior | undefined): n
 }
 
 /** The priors enter the normal equations as further residuals, in units of the noise of the fit so far. */
-function addPriors(
-  p: Float64Array,
-  K: number,
-  prior: GlidePrior | undefined,
-  noisePerReal: number,
-  H: Float64Array,
-  b: Float64Array,
-) {
+function addPriors(p: Float64Array, K: number, prior: GlidePrior | undefined, noisePerReal: number) {
+  const P = p.length;
   if (prior) {
     const { mean, sigma, rate, rateSigma } = prior;
-    addResidual(2 * K, 1 / sigma, ((p[2 * K] as number) - mean) / sigma, noisePerReal, H, b);
-    addResidual(2 * K + 1, 1 / rateSigma, ((p[2 * K + 1] as number) - Math.log(rate)) / rateSigma, noisePerReal, H, b);
+    addResidual(2 * K, P, 1 / sigma, ((p[2 * K] as number) - mean) / sigma, noisePerReal);
+    addResidual(2 * K + 1, P, 1 / rateSigma, ((p[2 * K + 1] as number) - Math.log(rate)) / rateSigma, noisePerReal);
   }
   for (let k = 1; k < K; k++)
-    addResidual(2 * k + 1, 1 / (p[2 * k + 1] as number) / DECAY_SPREAD, apart(p, k), noisePerReal, H, b);
+    addResidual(2 * k + 1, P, 1 / (p[2 * k + 1] as number) / DECAY_SPREAD, apart(p, k), noisePerReal);
 }
 
-/** One residual of parameter `u`, by how much it is off and its slope, in standard deviations. */
-function addResidual(u: number, slope: number, off: number, noisePerReal: number, H: Float64Array, b: Float64Array) {
-  const diagonal = u * (b.length + 1);
+/** One residual of parameter `u` of P, by its slope and how much it is off, in standard deviations. */
+function addResidual(u: number, P: number, slope: number, off: number, noisePerReal: number) {
+  const diagonal = u * P + u;
   H[diagonal] = (H[diagonal] as number) + noisePerReal * slope * slope;
   b[u] = (b[u] as number) - noisePerReal * slope * off;
 }

@@ -36,7 +36,7 @@ const onResidual = new Float64Array(2 * (MOST + 2));
  * A derivative by decay is E = t·c·e, by omega −jE, so one complex column serves both; those by the glide and ln rate are sums
  * over the gliding components and their twins, whose poles are e^(−rate·dt) times as large, because (1 − e^(−rate·t))·e is a
  * difference of two exponentials. The projection off the basis is taken from the inner products.
- * @param H square of the number of parameters, row-major. @param b as many.
+ * @param H square of the number of parameters, row-major. @param b as many; both may be longer than is used.
  * @source Kaufman 1975, BIT 15:49.
  */
 export function normalEquations(band: BandSignal, at: Point, H: Float64Array, b: Float64Array) {
@@ -46,7 +46,7 @@ export function normalEquations(band: BandSignal, at: Point, H: Float64Array, b:
   sumAtoms(A);
   for (let j = 0; j < X; j++) weighColumn(j, A, K);
   for (let i = 0; i < X; i++) for (let j = i; j < X; j++) multiplyColumns(i, j, X, K);
-  realEquations(K, X, H, b);
+  realEquations(K, X, at.p.length, H, b);
 }
 
 /** The columns as sums of exponentials. @returns number of atoms: the components, and a twin of each that glides. */
@@ -210,8 +210,7 @@ function multiplyColumns(i: number, j: number, X: number, K: number) {
 }
 
 /** Parameter u belongs to one column; its derivative is the column itself (decay) or −j times it (all others). */
-function realEquations(K: number, X: number, H: Float64Array, b: Float64Array) {
-  const P = b.length;
+function realEquations(K: number, X: number, P: number, H: Float64Array, b: Float64Array) {
   for (let u = 0; u < P; u++) {
     const cu = u < 2 * K ? u >> 1 : u - K;
     const plainU = u < 2 * K && (u & 1) === 1;

@@ -40,8 +40,12 @@ export function ringSpectra(
   size: number,
 ): { ring: RingSpectrum; bins: Float64Array } {
   const length = matchedLength(segment, sampleRateHz);
-  const pair = zeros('pair', 2 * size);
-  for (let i = 0; i < segment.length; i++) pair[2 * i + 1] = segment[i] as number;
+  const pair = scratch('pair', 2 * size);
+  for (let i = 0; i < segment.length; i++) {
+    pair[2 * i] = 0;
+    pair[2 * i + 1] = segment[i] as number;
+  }
+  pair.fill(0, 2 * segment.length);
   const window = weigh(segment, length, RISE, pair, 2);
   const wanted = 2 * Math.min(size / 2 + 1, Math.ceil((BANDS_TO_HZ * size) / sampleRateHz));
   const windowed = scratch('windowed', wanted);

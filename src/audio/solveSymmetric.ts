@@ -1,13 +1,16 @@
 /** Most unknowns of one problem: two of each of six components, and the glide's two. */
-const MOST = 14;
+export const MOST_UNKNOWNS = 14;
 
 // One problem at a time: the factor that was made last. A fit solves dozens of them.
-const L = new Float64Array(MOST * MOST);
-const scale = new Float64Array(MOST);
+const L = new Float64Array(MOST_UNKNOWNS * MOST_UNKNOWNS);
+const scale = new Float64Array(MOST_UNKNOWNS);
+const held = new Float64Array(MOST_UNKNOWNS * MOST_UNKNOWNS);
+const unit = new Float64Array(MOST_UNKNOWNS);
+const column = new Float64Array(MOST_UNKNOWNS);
 
 /** Cholesky with the diagonal scaled to one, into `L` and `scale`; false where the matrix is not positive definite. */
 function factor(A: Float64Array, P: number): boolean {
-  if (P > MOST) throw new RangeError(`P is ${P}, expected at most ${MOST}`);
+  if (P > MOST_UNKNOWNS) throw new RangeError(`P is ${P}, expected at most ${MOST_UNKNOWNS}`);
   for (let i = 0; i < P; i++) {
     const d = A[i * P + i] as number;
     if (!(d > 0)) return false;
@@ -25,7 +28,7 @@ function factor(A: Float64Array, P: number): boolean {
   return true;
 }
 
-/** A⁻¹b into `x`; false where A is not positive definite. */
+/** A⁻¹b into `x`; false where A is not positive definite. @param A P × P, row-major; it and the others may be longer than is used. */
 export function solve(A: Float64Array, b: Float64Array, P: number, x: Float64Array): boolean {
   if (!factor(A, P)) return false;
   substitute(b, P, x);
@@ -54,7 +57,8 @@ function substitute(b: Float64Array, P: number, x: Float64Array) {
  * @throws RangeError when a value is not finite.
  */
 export function invert(A: Float64Array, P: number): Float64Array {
-  const B = new Float64Array(A);
+  const B = held;
+  B.set(A.subarray(0, P * P));
   let largest = 0;
   for (let i = 0; i < P; i++) largest = Math.max(largest, A[i * P + i] as number);
   const least = Math.max(largest * 1e-15, 1e-300);
@@ -69,13 +73,11 @@ export function invert(A: Float64Array, P: number): Float64Array {
   for (let ridge = 1e-12; ridge < 1e6; ridge *= 100) {
     if (factor(B, P)) {
       const out = new Float64Array(P * P);
-      const e = new Float64Array(P);
-      const x = new Float64Array(P);
       for (let c = 0; c < P; c++) {
-        e.fill(0);
-        e[c] = 1;
-        substitute(e, P, x);
-        for (let i = 0; i < P; i++) out[i * P + c] = x[i] as number;
+        unit.fill(0);
+        unit[c] = 1;
+        substitute(unit, P, column);
+        for (let i = 0; i < P; i++) out[i * P + c] = column[i] as number;
       }
       return out;
     }

@@ -1,6 +1,6 @@
 import type { BandSignal } from './bandSignal.ts';
 import { realFft } from './realFft.ts';
-import { zeros } from './scratch.ts';
+import { scratch } from './scratch.ts';
 import { type Glide, undoGlide } from './undoGlide.ts';
 
 /**
@@ -16,7 +16,7 @@ export function strongestLine(
 ): { omega: number; power: number } {
   let size = 64;
   while (size < 2 * band.count) size *= 2;
-  const padded = zeros('line', 2 * size);
+  const padded = scratch('line', 2 * size);
   let energy = 0;
   const fall = Math.exp(-decay / band.rateHz);
   let w = 1;
@@ -25,6 +25,7 @@ export function strongestLine(
     padded[i] = w * (samples[i] as number);
     padded[i + 1] = w * (samples[i + 1] as number);
   }
+  padded.fill(0, 2 * band.count);
   const bins = realFft(size).complex(padded);
   let most = -1;
   let at = 0;

@@ -20,6 +20,8 @@ export interface DifferencePicture {
 
 const WIDTH = 400;
 const HEIGHT = 280;
+/** A narrow sheet is as much higher as its letters are larger, so that numbers find room beside their points. */
+const NARROW_HEIGHT = 380;
 /** Radius of a point. */
 const MARK = 4;
 
@@ -30,16 +32,24 @@ const MARK = 4;
  */
 export function differencePlot(
   picture: DifferencePicture,
-  options: { readonly label: string; readonly letterSize?: number },
+  options: {
+    readonly label: string;
+    /** Narrower than usual, for a phone: then no letter is smaller than another. */
+    readonly narrow?: { readonly width: number; readonly letterSize: number };
+  },
 ): SvgNode {
-  const size = options.letterSize ?? 13;
-  const frame = { left: size * 3.6, right: WIDTH - 8, top: size * 1.6, bottom: HEIGHT - size * 2.8 };
+  const { narrow } = options;
+  const [width, height] = [narrow?.width ?? WIDTH, narrow === undefined ? HEIGHT : NARROW_HEIGHT];
+  const size = narrow?.letterSize ?? 13;
+  const numbers = narrow === undefined ? size * 0.8 : size;
+  const steps = narrow === undefined ? 5 : 3;
+  const frame = { left: size * 3.6, right: width - 8, top: size * 1.6, bottom: height - size * 2.8 };
   if (picture.pairs.length === 0) {
     return sheet(
-      WIDTH,
-      HEIGHT,
+      width,
+      height,
       options.label,
-      text({ x: WIDTH / 2, y: HEIGHT / 2 }, 'no spoke has both readings yet', 'letter', 'middle', size),
+      text({ x: width / 2, y: height / 2 }, 'no spoke has both readings yet', 'letter', 'middle', size),
     );
   }
   const means = picture.pairs.map((pair) => pair.mean);
@@ -63,7 +73,7 @@ export function differencePlot(
   const across = (value: number, className: string) =>
     line({ x: frame.left, y: y(value) }, { x: frame.right, y: y(value) }, className);
   const crossing = [0, ...(picture.meanDifference === undefined ? [] : [picture.meanDifference])].map(y);
-  const lettering = size * 0.9;
+  const lettering = narrow === undefined ? size * 0.9 : size;
   /** Above its line, or below where another line would strike the words through. */
   const baseline = (of: number): number => {
     const [above, below] = [y(of) - 3, y(of) + lettering];
@@ -78,10 +88,10 @@ export function differencePlot(
           text({ x: frame.right, y: baseline(at.value) }, word, 'letter', 'end', lettering),
         ];
   const marks = picture.pairs.map((pair) => ({ x: x(pair.mean), y: y(pair.difference), text: `${pair.number}` }));
-  const labels = placeLabels(marks, frame, size * 0.8, MARK);
+  const labels = placeLabels(marks, frame, numbers, MARK);
   return sheet(
-    WIDTH,
-    HEIGHT,
+    width,
+    height,
     options.label,
     group(
       'limits',
@@ -101,10 +111,10 @@ export function differencePlot(
           size,
         ),
       ),
-      ...roundSteps(x0, x1, 5).map((v) =>
+      ...roundSteps(x0, x1, steps).map((v) =>
         text({ x: x(v), y: frame.bottom + size * 1.2 }, String(Number(v.toPrecision(5))), 'letter', 'middle', size),
       ),
-      text({ x: frame.right, y: HEIGHT - 4 }, `mean of both, ${picture.unit}`, 'letter strong', 'end', size),
+      text({ x: frame.right, y: height - 4 }, `mean of both, ${picture.unit}`, 'letter strong', 'end', size),
       text({ x: 2, y: size }, `ear − gauge, ${picture.unit}`, 'letter strong', 'start', size),
     ),
     across(0, 'thin'),
@@ -119,9 +129,9 @@ export function differencePlot(
           'pair',
           u !== undefined &&
             line({ x: at.x, y: y(pair.difference - u) }, { x: at.x, y: y(pair.difference + u) }, 'thin'),
-          label?.led && line(at, { x: label.at.x, y: label.at.y - size * 0.28 }, 'thin'),
+          label?.led && line(at, { x: label.at.x, y: label.at.y - numbers * 0.35 }, 'thin'),
           circle(at, MARK, 'mark m-heard'),
-          label && text(label.at, String(pair.number), 'letter', 'middle', size * 0.8),
+          label && text(label.at, String(pair.number), 'letter', 'middle', numbers),
         );
       }),
     ),

@@ -9,9 +9,11 @@ export interface PlacedLabel {
   readonly led: boolean;
 }
 
-const RADII = [9, 18, 28, 40];
+const RADII = [11, 20, 30, 42, 56];
 const ANGLES = [-45, 45, -135, 135, -90, 90, 0, 180, -20, 20, -160, 160, -70, 70, -110, 110];
-const NEAR = 12;
+const NEAR = 14;
+/** Left free between a number and whatever it stands beside, so that strokes do not touch. */
+const CLEAR = 1.5;
 /** Width of a digit over its height. */
 const DIGIT = 0.62;
 
@@ -29,10 +31,10 @@ export function placeLabels(
   radius: number,
 ): readonly (PlacedLabel | undefined)[] {
   const taken: { x0: number; x1: number; y0: number; y1: number }[] = points.map(({ x, y }) => ({
-    x0: x - radius,
-    x1: x + radius,
-    y0: y - radius,
-    y1: y + radius,
+    x0: x - radius - CLEAR,
+    x1: x + radius + CLEAR,
+    y0: y - radius - CLEAR,
+    y1: y + radius + CLEAR,
   }));
   return points.map(({ x, y, text }) => {
     const half = (text.length * size * DIGIT) / 2;

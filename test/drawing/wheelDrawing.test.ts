@@ -111,6 +111,32 @@ describe('wheelDrawing', () => {
       }
   });
 
+  it('sets the number of a spoke that stands out clear of its mark, and on the sheet, at every place', () => {
+    for (const letterSize of [20, 28, 32])
+      for (const mark of ['over', 'tight', 'under', 'slack'] as const)
+        for (let spoke = 1; spoke <= COUNT; spoke++) {
+          const tree = wheelDrawing(
+            wheel((n) => (n === spoke ? mark : 'within')),
+            { label: 'wheel', numberFlagged: true, letterSize },
+          );
+          const number = everyNode(tree).find((n) => n.name === 'text' && n.children[0] === String(spoke));
+          const [x, y, size] = ['x', 'y', 'font-size'].map((key) => Number(number?.attributes[key]));
+          if (x === undefined || y === undefined || size === undefined) throw new RangeError('expected a number');
+          // Bold digits of a wide sans serif: 0.7 em wide, 0.73 em high (from memory, DejaVu Sans).
+          const half = (String(spoke).length * 0.7 * size) / 2;
+          const box = { left: x - half, right: x + half, top: y - 0.73 * size, bottom: y };
+          expect(Math.min(box.left, box.top)).toBeGreaterThanOrEqual(0);
+          expect(Math.max(box.right, box.bottom)).toBeLessThanOrEqual(400);
+          const state = everyNode(tree).find((n) => n.name === 'g' && n.attributes['data-spoke'] === spoke);
+          const shape = state && everyNode(state).find((n) => n.name === 'polygon');
+          for (const corner of String(shape?.attributes.points).split(' ')) {
+            const [cx = Number.NaN, cy = Number.NaN] = corner.split(',').map(Number);
+            const inside = cx > box.left && cx < box.right && cy > box.top && cy < box.bottom;
+            expect(inside, `${mark} ${spoke} at ${letterSize}`).toBe(false);
+          }
+        }
+  });
+
   it('tells too much from too little by place and not by colour alone: a spoke in order lies on the rim', () => {
     const tree = wheelDrawing(
       wheel((n) => (n === 3 ? 'over' : n === 5 ? 'under' : 'within')),

@@ -1,7 +1,7 @@
 import { differencePlot } from '../../../drawing/differencePlot.ts';
 import type { SideComparison } from '../../../spokes/compareMethods.ts';
 import { newtons, type TensionUnit, tensionIn } from '../../../units.ts';
-import { Drawing } from '../../parts/Drawing.tsx';
+import { NARROW_STRIP, TwoWidths } from '../../parts/TwoWidths.tsx';
 import { conclusionText } from './conclusionText.ts';
 import { intervalInUnit, intervalText, inUnit, signedInUnit } from './inUnit.ts';
 
@@ -11,7 +11,11 @@ interface Props {
 }
 
 /** The plot as it is shown and handed out. */
-export function agreementPlot({ agreement, side }: SideComparison, unit: TensionUnit) {
+export function agreementPlot(
+  { agreement, side }: SideComparison,
+  unit: TensionUnit,
+  width: 'wide' | 'narrow' = 'wide',
+) {
   const shown = (valueN: number) => tensionIn(newtons(valueN), unit);
   const limit = (one: SideComparison['agreement']['lower']) => ({
     value: shown(one.value),
@@ -32,6 +36,7 @@ export function agreementPlot({ agreement, side }: SideComparison, unit: Tension
     },
     {
       label: `${side} side: ear less gauge against the mean of both, spoke by spoke. Mean difference ${inUnit(agreement.bias.value, unit)} ${unit}, limits of agreement ${inUnit(agreement.lower.value, unit)} and ${inUnit(agreement.upper.value, unit)} ${unit}.`,
+      ...(width === 'narrow' && { narrow: NARROW_STRIP }),
     },
   );
 }
@@ -51,7 +56,7 @@ export function SideAgreement({ comparison, unit }: Props) {
       <p class="conclusion">{conclusionText(comparison, unit)}</p>
       <div class="beside">
         <div>
-          <Drawing tree={agreementPlot(comparison, unit)} />
+          <TwoWidths draw={(width) => agreementPlot(comparison, unit, width)} />
           <p class="soft">
             Each point a spoke. Chain line: mean difference; heavy lines: limits of agreement within their 95 % bands;
             thin line: no difference.

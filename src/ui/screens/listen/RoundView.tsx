@@ -49,7 +49,7 @@ export function RoundView({ wheel, spokes, live, playDemo }: Props) {
   // Nothing is credited to a spoke that is not on the screen.
   useEffect(() => actions.stopListening, [actions]);
   return (
-    <main class={hearing ? 'round hearing' : 'round'}>
+    <main class={hearing ? 'round hearing' : finished ? 'round ended' : 'round'}>
       <div class={left ? 'listen left-handed' : 'listen'}>
         <Place live={live} mixed={ways.length > 1} />
         <div class="state">

@@ -6,3 +6,5 @@
 export const LARGEST_FILE = 64_000_000;
 /** Of an archive, packed or all that it unpacks to: its recordings take most, some 50 kB a pluck. */
 export const LARGEST_ARCHIVE = 1_000_000_000;
+/** Of one archive as it is written, so that a phone that holds it in memory, and reads it again, does. Recordings beyond it go into a further one. */
+export const LARGEST_WRITTEN_ARCHIVE = 250_000_000;

@@ -133,8 +133,16 @@ export function fileActions({ get, set, ports }: Desk, { say }: Messages) {
       if (!wheel) return;
       const text = wheelText(wheel);
       if (text === undefined) return;
-      const archive = await ports.recordings.archive({ 'wheel.json': text, ...texts }, recordingNames(wheel));
-      await hand(`${fileNameOf(wheel.name)}.zip`, 'application/zip', archive);
+      let count = 0;
+      for await (const archive of ports.recordings.archives({ 'wheel.json': text, ...texts }, recordingNames(wheel))) {
+        count++;
+        const done = await hand(
+          `${fileNameOf(wheel.name)}${count > 1 ? `-${count}` : ''}.zip`,
+          'application/zip',
+          archive,
+        );
+        if (!done) return;
+      }
     },
     deleteRecordings: async () => {
       await ports.recordings.deleteAll();

@@ -123,9 +123,12 @@ export interface RecordingsPort {
   }): Promise<void>;
   size(): Promise<{ readonly count: number; readonly bytes: number }>;
   deleteAll(): Promise<void>;
-  /** One archive of text files and of those recordings that are still kept, each under its file name. */
-  archive(
+  /**
+   * Archives of those recordings that are still kept, each under its file name, one after the other made when it is asked for: each holds all the
+   * text files and is small enough to be read again. Nearly always one.
+   */
+  archives(
     texts: Readonly<Record<string, string>>,
     names: ReadonlyMap<string, string>,
-  ): Promise<Uint8Array<ArrayBuffer>>;
+  ): AsyncIterable<Uint8Array<ArrayBuffer>>;
 }

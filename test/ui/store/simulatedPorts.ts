@@ -114,7 +114,9 @@ export function simulatedPorts(): Simulated {
           return Promise.resolve();
         },
         size: () => Promise.resolve({ count: simulated.recordings.length, bytes: 0 }),
-        archive: (_texts, names) => Promise.resolve(new TextEncoder().encode([...names.values()].join(' '))),
+        archives: async function* (_texts, names) {
+          yield new TextEncoder().encode([...names.values()].join(' '));
+        },
         deleteAll: () => Promise.resolve(),
       },
       update: { apply: () => {} },

@@ -190,14 +190,12 @@ function evidenceOf(
   modes: readonly number[],
   companion: Uint8Array,
 ): number {
-  let loudest = Number.NEGATIVE_INFINITY;
-  for (const lnA of tones.lnAmplitude) loudest = Math.max(loudest, lnA);
   const earned = new Float64Array(set.modes.length).fill(Number.NEGATIVE_INFINITY);
   let heard = 0;
   let loudPlace = 0;
   let sum = -SEARCH - (set.guess ? FREE_RATIO : 0);
   for (let i = 0; i < places.length; i++) {
-    const lnA = (tones.lnAmplitude[i] as number) - loudest;
+    const lnA = (tones.lnAmplitude[i] as number) - tones.lnLoudest;
     const place = places[i] as number;
     const mode = modes[i] as number;
     if (place > 0) {
@@ -216,15 +214,14 @@ function evidenceOf(
 }
 
 /** Both planes of a mode tell one thing. */
-function glidesOf(set: ToneSet, { lnAmplitude }: ToneList, { places, glides }: LaidTones): number {
-  const loudest = Math.max(...lnAmplitude);
+function glidesOf(set: ToneSet, { lnAmplitude, lnLoudest }: ToneList, { places, glides }: LaidTones): number {
   let sum = 0;
   for (let m = 0; m < set.modes.length; m++) {
     let told = 0;
     for (let i = 0; i < places.length; i++)
       if (
         places[i] === m + 1 &&
-        (lnAmplitude[i] as number) - loudest >= FAINT &&
+        (lnAmplitude[i] as number) - lnLoudest >= FAINT &&
         Math.abs(glides[i] as number) > Math.abs(told)
       )
         told = glides[i] as number;

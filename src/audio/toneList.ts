@@ -4,6 +4,8 @@ import type { ToldGlide } from './toldGlides.ts';
 export interface ToneList {
   readonly ln: Float64Array;
   readonly lnAmplitude: Float64Array;
+  /** The largest of these. */
+  readonly lnLoudest: number;
   /** ln of the level shortly after the onset, over that of the highest. */
   readonly lnLevel: Float64Array;
   /** Density of tones of neighbours as strong and as long as this one that are expected where a mode of the spoke is, by ln frequency. */
@@ -45,6 +47,7 @@ export function listOf(tones: readonly HeardTone[]): ToneList {
   return {
     ln: Float64Array.from(tones, (t) => Math.log(t.frequencyHz)),
     lnAmplitude,
+    lnLoudest: Math.max(...lnAmplitude),
     lnLevel,
     neighbours: neighboursOf(tones, lnLevel),
     glide: Float64Array.from(tones, (t) => t.glide?.relative ?? 0),

@@ -4,7 +4,7 @@ import type { Member } from './member.ts';
 const DENSITY = { low: 300, high: 20000 };
 
 /** Lowest and highest E/κG of a piece: isotropic rods and tubes have 2.2 to 6, rods of the stiffest fibres in a soft matrix some 250 (`common practice`). */
-const SOFTNESS = { low: 2, high: 300 };
+const SOFTNESS = { low: 2, high: 600 };
 
 /** What no elastic member can have, with the value named; undefined if nothing is wrong. */
 export const checkFigures = (member: Member): string | undefined => {

@@ -3,8 +3,8 @@ import type { Layer, Material, Shape } from './wheel.ts';
 
 /** Lighter than this is fibre composite: no metal spoke is. */
 export const LIGHTEST_METAL_KG_M3 = 2400;
-/** E/G of a metal, Poisson's ratio 0.3. */
-const METAL = 2.6;
+/** E/G of what is alike in all directions, Poisson's ratio 0.3: of metals, and at least that of a fibre composite. */
+const ISOTROPIC = 2.6;
 /**
  * Shear modulus along the fibre of a composite that does not state it, GPa, by its density, kg/m³: polymer, carbon, glass fibre in a resin.
  * @source as in `materials.ts`; aramid/epoxy 2.3 GPa: Tsai & Hahn, Introduction to Composite Materials (1980), from memory
@@ -16,8 +16,11 @@ const BY_DENSITY = [
 ] as const;
 
 /** GPa; undefined: a metal that states none, whose shear is neglected. */
-const shearModulus = ({ shearModulusGPa, densityKgM3 }: Material): number | undefined =>
-  shearModulusGPa ?? BY_DENSITY.find(({ below }) => densityKgM3 < below)?.shearGPa;
+const shearModulus = ({ shearModulusGPa, densityKgM3, modulusGPa }: Material): number | undefined => {
+  if (shearModulusGPa !== undefined) return shearModulusGPa;
+  const usual = BY_DENSITY.find(({ below }) => densityKgM3 < below)?.shearGPa;
+  return usual === undefined ? undefined : Math.min(usual, modulusGPa / ISOTROPIC);
+};
 
 /**
  * Part κ of a section's area that its shear counts with, for a material much stiffer along its fibres than in shear, whose lateral contraction hardly
@@ -41,7 +44,7 @@ const shearShare = (shape: Shape): number => {
 
 /** κG of a layer, Pa, metal with G = E/2.6. */
 export const shearPerArea = ({ shape, material }: Layer): number =>
-  shearShare(shape) * gigapascals(shearModulus(material) ?? material.modulusGPa / METAL);
+  shearShare(shape) * gigapascals(shearModulus(material) ?? material.modulusGPa / ISOTROPIC);
 
 /** Whether a layer gives way in shear as fibre composite does; in metal that is neglected. */
 export const givesInShear = ({ material }: Layer): boolean => shearModulus(material) !== undefined;

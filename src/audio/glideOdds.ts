@@ -1,4 +1,5 @@
 import type { ToneList } from './toneList.ts';
+import { nearestPoint, type SetTone, type ToneSet } from './toneSet.ts';
 
 /** The strongest tone must tell its glide to this part of it; and below this no band is asked for the glide of another. */
 const WELL_TOLD = 0.12;
@@ -8,7 +9,7 @@ const UNTOLD = 2;
 /** A tone glides by its share to so much: its own swing adds up to half to what all of them do, and unknown ends leave the share open. */
 const OWN_SPREAD = 0.2;
 /** Another spoke's tension stays so. */
-const STILL = 0.05;
+const STILL = 0.12;
 /** Fits that found a glide beside the true one: anything to twice what is expected. */
 const ASTRAY = 0.1;
 const ROOT_2PI = Math.sqrt(2 * Math.PI);
@@ -20,6 +21,27 @@ const ROOT_2PI = Math.sqrt(2 * Math.PI);
 export function tensionRise({ glide, glideSigma }: ToneList, i: number, share: number): number {
   const relative = glide[i] as number;
   return relative > LEAST_GLIDE && (glideSigma[i] as number) < WELL_TOLD * relative ? relative / share : 0;
+}
+
+const rises = new Float64Array(16);
+
+/**
+ * The same of all tones laid against a set: the median, as a fit may have gone astray.
+ * @param lead the tone of each mode of the set, −1 where it has none. At most 16.
+ * @param x the first tone at which the set is taken.
+ */
+export function commonRise(tones: ToneList, set: ToneSet, x: number, lead: Int8Array): number {
+  const point = nearestPoint(set, x);
+  let count = 0;
+  for (let m = 0; m < set.modes.length; m++) {
+    const i = lead[m] as number;
+    const rise = i < 0 ? 0 : tensionRise(tones, i, (set.modes[m] as SetTone).share[point] as number);
+    if (rise === 0) continue;
+    let at = count++;
+    for (; at > 0 && (rises[at - 1] as number) > rise; at--) rises[at] = rises[at - 1] as number;
+    rises[at] = rise;
+  }
+  return count === 0 ? 0 : 0.5 * ((rises[count >> 1] as number) + (rises[(count - 1) >> 1] as number));
 }
 
 /**

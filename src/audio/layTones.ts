@@ -1,6 +1,6 @@
-import { glideMisfit, glideOdds, tensionRise } from './glideOdds.ts';
+import { commonRise, glideMisfit, glideOdds, tensionRise } from './glideOdds.ts';
 import type { ToneList } from './toneList.ts';
-import { lastOf, nearestPoint, parameterAt, type SetTone, type ToneSet } from './toneSet.ts';
+import { at, lastOf, nearestPoint, parameterAt, type SetTone, type ToneSet } from './toneSet.ts';
 
 /** Tones laid against a set; overwritten when others are laid into it. */
 export interface LaidTones {
@@ -50,7 +50,8 @@ const share = new Float64Array(MOST_MODES);
  * Lays the tones against a set with one of them as a given mode.
  * Each tone found tells the modes better (Kalman update of all of them), so the next is looked for where those before it imply
  * it and as closely as they do. First outward from the given mode, then once more from the loudest to the faintest, so that a
- * neighbour's faint tone moves nothing, with the set as it is at the first tone then known.
+ * neighbour's faint tone moves nothing, with the set as it is at the first tone then known and with the rise of the tension that most
+ * tones then tell.
  * @param anchorMode index of the given mode in the set, which has at most 16.
  * @returns false where the given mode has that frequency at no parameter of the set.
  * @source Kalman 1960, J. Basic Eng. 82:35
@@ -61,10 +62,12 @@ export function layTones(set: ToneSet, anchor: number, anchorMode: number, tones
   const n = set.modes.length;
   const count = tones.ln.length;
   orderOutward(anchorMode, n);
-  layInOrder(set, start, anchor, tones, laid);
+  const anchorRise = tensionRise(tones, anchor, at((set.modes[anchorMode] as SetTone).share, set, start));
+  layInOrder(set, start, anchor, tones, anchorRise, laid);
   const x = Math.max(set.from, Math.min(lastOf(set), ln[0] as number));
   // Where nothing but the given mode was found there is no other order.
-  if (orderByLevel(laid.places, tones, n) > 1) layInOrder(set, x, lead[order[0] as number] as number, tones, laid);
+  if (orderByLevel(laid.places, tones, n) > 1)
+    layInOrder(set, x, lead[order[0] as number] as number, tones, commonRise(tones, set, x, lead), laid);
   const { misfit } = laid;
   for (let i = 0; i < count; i++) {
     const m = (laid.places[i] as number) - 1;
@@ -117,14 +120,23 @@ function orderByLevel(places: Int8Array, { lnLevel }: ToneList, n: number): numb
   return found;
 }
 
-/** Lays one tone after the other in the order of the modes, the first of them given, near one first tone of the set. */
-function layInOrder(set: ToneSet, x: number, first: number, tones: ToneList, { places, gain, glides }: LaidTones) {
+/**
+ * Lays one tone after the other in the order of the modes, the first of them given, near one first tone of the set.
+ * @param tighter relative rise of the tension at the onset; 0 where it is not told.
+ */
+function layInOrder(
+  set: ToneSet,
+  x: number,
+  first: number,
+  tones: ToneList,
+  tighter: number,
+  { places, gain, glides }: LaidTones,
+) {
   const n = set.modes.length;
   places.fill(0);
   gain.fill(0);
   glides.fill(0);
   open(set, x);
-  const tighter = tensionRise(tones, first, share[order[0] as number] as number);
   for (let k = 0; k < n; k++) {
     const m = order[k] as number;
     const u = Math.sqrt((covariance[m * n + m] as number) + (own[m] as number) ** 2);
@@ -142,7 +154,7 @@ function layInOrder(set: ToneSet, x: number, first: number, tones: ToneList, { p
     places[best] = m + 1;
     gain[best] = worth;
     // Free ratios have no tones between hub and crossing, which glide too: what they leave over need not be another spoke's.
-    const told = k > 0 && set.guess ? glideMisfit(tones, best, glide) : odds;
+    const told = k === 0 || set.guess ? glideMisfit(tones, best, glide) : odds;
     glides[best] = told;
     const mate = tones.mate[best] as number;
     if (mate >= 0 && places[mate] === 0) {

@@ -27,7 +27,8 @@ const HIDDEN = 3;
  * How each tone glides, as far as it is not what the fit expected from the other bands. One tension makes all tones of a plucked spoke glide;
  * that of a spoke that answers stays.
  * @param fits of the bands that the tones come from.
- * @returns parallel to the tones; undefined where nothing is told: none at all glides, or several components stand in for a glide.
+ * @returns parallel to the tones; undefined where nothing is told: none at all glides, several components stand in for a glide, or the tone
+ *   stands beside one that glides, where the fit asks no more.
  */
 export function toldGlides(tones: readonly RefinedTone[], fits: readonly Fit[]): (ToldGlide | undefined)[] {
   const teller = tellerOf(tones);
@@ -36,7 +37,7 @@ export function toldGlides(tones: readonly RefinedTone[], fits: readonly Fit[]):
   return tones.map((tone) => {
     const fit = fits[tone.band] as Fit;
     if (tone.glide !== 0) return withoutPrior(sigmaOf(tone, fit), tone.glide, teller.glide);
-    return fit.hasGlide || fit.components.length === 1 ? { relative: 0, sigma: unseen(tone, glideRate) } : undefined;
+    return !fit.hasGlide && fit.components.length === 1 ? { relative: 0, sigma: unseen(tone, glideRate) } : undefined;
   });
 }
 

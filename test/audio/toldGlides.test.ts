@@ -44,8 +44,9 @@ describe('glides that the sound tells', () => {
       toldGlides([tone(0, 500, 0.01), tone(1, 1000, 0.008)], [band(0.01), band(0.008, 0.0025)])[1],
     ).toBeUndefined();
   });
-  it('are none where several components stand in for a glide, or nothing glides', () => {
+  it('are none where several components stand in for a glide, beside a tone that glides, or nothing does', () => {
     expect(toldGlides([tone(0, 500, 0.01), tone(1, 1000, 0)], [band(0.01), band(0, 0, 3)])[1]).toBeUndefined();
+    expect(toldGlides([tone(0, 500, 0.01), tone(0, 508, 0)], [band(0.01)])[1]).toBeUndefined();
     expect(toldGlides([tone(0, 500, 0), tone(1, 1000, 0)], [band(0), band(0)])).toEqual([undefined, undefined]);
   });
   it('are 0 for a tone without, to thrice the bound of one tone in noise', () => {

@@ -1,14 +1,14 @@
 import { median } from './median.ts';
 import { MOST_APART, type SpokePitch } from './spokePitches.ts';
 
-/** One spoke in so many stands off its side by more than the others scatter: slack, tight, or another kind. */
+/** Share of spokes that stand off their side by more than the others scatter, taken: slack, tight, or another kind. */
 const OFF_SHARE = 0.05;
-/** Of a spoke's tones none may be laid rightly; against all of them by chance. */
+/** How likely no way to lay a spoke's tones is right, taken; in the measure of the lays' weights, where chance is 1. */
 const NONE_LAID = 0.1;
 /** How spokes of a side scatter, ln of frequency, before any is heard: 3 % of tension (`common practice`), and worth so many spokes. */
 const USUAL_SCATTER = 0.015;
 const USUAL_WORTH = 4;
-/** Expectation and maximisation settle to 0.1 of the logarithm in so many steps. */
+/** Expectation and maximisation: 0.003 short of 40 steps' logarithm in nine of ten simulated rounds, 3.5 at most. */
 const STEPS = 5;
 
 /**

@@ -1,11 +1,14 @@
 import type { BandSignal } from './bandSignal.ts';
 import { ATOMS, openSums, plainSignalOn, plainSum, pole, sum, turned } from './closedSums.ts';
+import { projectSampled } from './sampledBasis.ts';
 import { type Glide, undoGlide } from './undoGlide.ts';
 
 /** Most components of one problem; each may have a glided twin. */
 export const MOST = ATOMS / 2;
 /** Squared norm of a component's part that is new, below which it counts as nothing; a component starts at amplitude 1. */
 const COLLINEAR2 = 1e-10;
+/** Share of a component that must be new for inner products to hold enough digits, where some components glide and others do not. */
+const NEW = 0.05;
 /** Share of the energy that rounding leaves. */
 const ROUNDING = 1e-15;
 
@@ -22,6 +25,8 @@ export const glideAt = ({ p, hasGlide }: Point): Glide | undefined =>
 // One problem at a time: the state of the last projection.
 /** Complex amplitudes at the point last projected, interleaved. */
 export const amplitude = new Float64Array(2 * MOST);
+/** Was it made sample by sample? */
+export let sampled = false;
 const lower = new Float64Array(2 * MOST * MOST);
 const onBasis = new Float64Array(2 * MOST);
 
@@ -29,7 +34,7 @@ const onBasis = new Float64Array(2 * MOST);
  * Fits the amplitudes at a point, into `amplitude`.
  * A gliding component is exp((−decay + j·omega)t + j·2π·centre·g·(1−e^(−rate·t))/rate), the others exp((−decay + j·omega)t). The
  * inner products of components that glide alike are geometric sums; only those with the signal, and between a gliding component
- * and another, run over the samples.
+ * and another, run over the samples. Where those of a mixed crowd are nearly alike, they are laid out sample by sample instead.
  * @returns energy that the components leave.
  * @source Golub and Pereyra 1973 (projection).
  */
@@ -39,12 +44,15 @@ export function project(band: BandSignal, at: Point): number {
   openSums(undone);
   for (let k = 0; k < K; k++) setPole(k, at, 1 / band.rateHz);
   let left = undone.energy;
+  let least = 1;
   for (let k = 0; k < K; k++) {
-    factorRow(k);
+    least = Math.min(least, factorRow(k));
     plainSignalOn(k);
     onBasis[2 * k] = sum[0] as number;
     onBasis[2 * k + 1] = sum[1] as number;
   }
+  sampled = least < NEW && isMixed(at);
+  if (sampled) return projectSampled(band, K, undone.turns, amplitude);
   offBasis(onBasis, K);
   for (let k = 0; k < K; k++) left -= (onBasis[2 * k] as number) ** 2 + (onBasis[2 * k + 1] as number) ** 2;
   backward(K);
@@ -59,11 +67,15 @@ function setPole(k: number, { p, glides, hasGlide }: Point, dt: number) {
   turned[k] = hasGlide && glides[k] ? 1 : 0;
 }
 
-/** One row of the Cholesky factor of the components' inner products. */
-function factorRow(k: number) {
+const isMixed = ({ glides, hasGlide }: Point) => hasGlide && glides.includes(false) && glides.includes(true);
+
+/** One row of the Cholesky factor of the components' inner products. @returns share of its component's energy that is new. */
+function factorRow(k: number): number {
+  let share = 1;
   for (let j = 0; j <= k; j++) {
     plainSum(k, j);
-    let re = sum[0] as number;
+    const whole = sum[0] as number;
+    let re = whole;
     let im = sum[1] as number;
     for (let m = 0; m < j; m++) {
       const ar = lower[2 * (k * MOST + m)] as number;
@@ -75,6 +87,7 @@ function factorRow(k: number) {
     }
     const at = 2 * (k * MOST + j);
     if (j === k) {
+      share = re / whole;
       // Two components at one pole: the second adds nothing and is left out.
       lower[at] = re > COLLINEAR2 ? Math.sqrt(re) : 0;
       lower[at + 1] = 0;
@@ -84,6 +97,7 @@ function factorRow(k: number) {
       lower[at + 1] = d > 0 ? im / d : 0;
     }
   }
+  return share;
 }
 
 /** From products with the first K components to those with their orthonormal basis, in place. */

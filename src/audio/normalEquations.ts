@@ -1,6 +1,8 @@
 import type { BandSignal } from './bandSignal.ts';
 import { ATOMS, momentSums, pole, signalOn, sum, turned } from './closedSums.ts';
-import { amplitude, glideAt, MOST, offBasis, type Point } from './dampedBasis.ts';
+import { amplitude, glideAt, MOST, offBasis, type Point, sampled } from './dampedBasis.ts';
+import { sampledProducts } from './sampledBasis.ts';
+import type { Glide } from './undoGlide.ts';
 
 /**
  * A derivative column as a sum of exponentials, Σ (one_a + i·ramp_a) e_a, over atoms `first` to `last`; interleaved. Its products
@@ -42,11 +44,16 @@ const onResidual = new Float64Array(2 * (MOST + 2));
 export function normalEquations(band: BandSignal, at: Point, H: Float64Array, b: Float64Array) {
   const K = at.glides.length;
   const X = at.hasGlide ? K + 2 : K;
+  if (sampled) sampledProducts(band, K, glideAt(at) as Glide, amplitude, products, onResidual);
+  else closedProducts(band, at, K, X);
+  realEquations(K, X, at.p.length, H, b);
+}
+
+function closedProducts(band: BandSignal, at: Point, K: number, X: number) {
   const A = layColumns(band, at);
   sumAtoms(A);
   for (let j = 0; j < X; j++) weighColumn(j, A, K);
   for (let i = 0; i < X; i++) for (let j = i; j < X; j++) multiplyColumns(i, j, X, K);
-  realEquations(K, X, at.p.length, H, b);
 }
 
 /** The columns as sums of exponentials. @returns number of atoms: the components, and a twin of each that glides. */
@@ -70,7 +77,7 @@ function openColumn(j: number, first: number, last: number): Column {
   return column;
 }
 
-function layGlide({ value, rate }: { value: number; rate: number }, whole: number, dt: number, K: number): number {
+function layGlide({ value, rate }: Glide, whole: number, dt: number, K: number): number {
   const byGlide = openColumn(K, 0, 2 * K);
   const byRate = openColumn(K + 1, 0, 2 * K);
   for (const { one, ramp } of [byGlide, byRate]) {

@@ -1,5 +1,5 @@
 // @vitest-environment happy-dom
-import { cleanup, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
+import { cleanup, configure, fireEvent, render, screen, waitFor, within } from '@testing-library/preact';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { App } from '../../../src/ui/screens/App.tsx';
 import { calibrationOf, statedPercent } from '../../../src/ui/screens/describe/calibrationOf.ts';
@@ -11,8 +11,9 @@ import { hertz } from '../../../src/units.ts';
 import { handPluck, handRefusal } from '../store/handPluck.ts';
 import { EMPTY_SHELF, type Simulated, simulatedPorts } from '../store/simulatedPorts.ts';
 
-// The measuring side works in the same thread here.
+// The measuring side works in the same thread here, on a machine that may have other work: a screen has time to come.
 vi.setConfig({ testTimeout: 30_000 });
+configure({ asyncUtilTimeout: 10_000 });
 
 let app: RunningApp;
 let simulated: Simulated;

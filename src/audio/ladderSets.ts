@@ -116,15 +116,20 @@ function setOf(own: PlaneLadder, other: PlaneLadder | undefined): ToneSet {
     lnTension[i] = mean;
     const means = mixAt(own, weights, x, covariance[i] as Float64Array);
     const ends = mainDeparture(covariance[i] as Float64Array, count);
+    weights.forEach((w, r) => {
+      if (w === 0) return;
+      const shares = own.shares[r] as readonly number[];
+      for (let m = 0; m < count; m++) {
+        const { share } = modes[m] as SetTone;
+        share[i] = (share[i] as number) + w * (shares[m] as number);
+      }
+    });
     const rung = nearestRung(own.lnT, mean);
     modes.forEach((tone, m) => {
       const { family: f, mode } = (own.tones[rung] as readonly Expected[])[m] as Expected;
       tone.numbers[i] = f === family ? mode : 0;
       tone.ln[i] = means[m] as number;
       tone.ends[i] = ends[m] as number;
-      weights.forEach((w, r) => {
-        tone.share[i] = (tone.share[i] as number) + w * ((own.shares[r] as readonly number[])[m] as number);
-      });
     });
     if (!other) continue;
     companions.forEach((tone, m) => {

@@ -66,12 +66,19 @@ export function layTones(set: ToneSet, anchor: number, anchorMode: number, tones
   layInOrder(set, start, anchor, tones, anchorRise, laid);
   const x = Math.max(set.from, Math.min(lastOf(set), ln[0] as number));
   // Where nothing but the given mode was found there is no other order.
-  if (orderByLevel(laid.places, tones, n) > 1)
-    layInOrder(set, x, lead[order[0] as number] as number, tones, commonRise(tones, set, x, lead), laid);
-  const { misfit } = laid;
+  let given = anchor;
+  let tighter = anchorRise;
+  if (orderByLevel(laid.places, tones, n) > 1) {
+    given = lead[order[0] as number] as number;
+    tighter = commonRise(tones, set, x, lead);
+    layInOrder(set, x, given, tones, tighter, laid);
+  }
+  const { misfit, glides } = laid;
   for (let i = 0; i < count; i++) {
     const m = (laid.places[i] as number) - 1;
     misfit[i] = 0;
+    // Free ratios have no tones between hub and crossing, which glide too: what they leave over need not be another spoke's.
+    if (m >= 0 && (set.guess || i === given)) glides[i] = glideMisfit(tones, i, tighter * (share[m] as number));
     if (m >= 0) misfit[i] = ((tones.ln[i] as number) - (ln[m] as number)) / (own[m] as number);
   }
   // Both tones of a doublet count as the one that fits.
@@ -153,14 +160,12 @@ function layInOrder(
     learn(k, n, off);
     places[best] = m + 1;
     gain[best] = worth;
-    // Free ratios have no tones between hub and crossing, which glide too: what they leave over need not be another spoke's.
-    const told = k === 0 || set.guess ? glideMisfit(tones, best, glide) : odds;
-    glides[best] = told;
+    glides[best] = odds;
     const mate = tones.mate[best] as number;
     if (mate >= 0 && places[mate] === 0) {
       places[mate] = m + 1;
       gain[mate] = worth;
-      glides[mate] = told;
+      glides[mate] = odds;
     }
   }
 }
@@ -205,10 +210,17 @@ function learn(k: number, n: number, off: number) {
 function nearest(tones: ToneList, places: Int8Array, expected: number, u: number, glide: number): number {
   let best = -1;
   let least = Number.POSITIVE_INFINITY;
+  let choice = false;
   for (let i = 0; i < places.length; i++) {
     const d = Math.abs((tones.ln[i] as number) - expected) / u;
     if (d > REACH || places[i] !== 0) continue;
-    const cost = d * d - LOUDER * (tones.lnAmplitude[i] as number) - 2 * glideOdds(tones, i, glide);
+    let cost = d * d - LOUDER * (tones.lnAmplitude[i] as number);
+    if (best >= 0 && glide > 0) {
+      // Where there is no choice the glide need not be asked.
+      if (!choice) least -= 2 * glideOdds(tones, best, glide);
+      choice = true;
+      cost -= 2 * glideOdds(tones, i, glide);
+    }
     if (cost < least) {
       least = cost;
       best = i;

@@ -82,7 +82,7 @@ function firstTone(heard: Heard, expected?: readonly ExpectedAtTension[]): First
   const modes = heard.hypotheses[0]?.modes ?? [];
   const firsts = heard.tones.filter((_, i) => modes[i] === 1);
   if (firsts.length > 0) return { hz: firsts.reduce((a, b) => (energyDb(b) > energyDb(a) ? b : a)).frequencyHz };
-  const best = proposeModes(
+  const proposed = proposeModes(
     heard.tones.map((t) => ({
       frequencyHz: t.frequencyHz,
       amplitude: 10 ** (t.levelDb / 20) * Math.exp(-0.03 / t.decayS) * Math.sqrt(t.decayS / 0.2),
@@ -90,8 +90,8 @@ function firstTone(heard: Heard, expected?: readonly ExpectedAtTension[]): First
       ...(t.pairId === undefined ? {} : { pairId: t.pairId }),
     })),
     expected,
-    1,
-  )[0];
+  );
+  const best = proposed.find((p) => p.modes.every((mode, i) => mode === modes[i])) ?? proposed[0];
   return best ? { hz: Math.exp(best.lnFirst), impliedTo: best.uFirst } : { hz: 0 };
 }
 

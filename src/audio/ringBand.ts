@@ -66,7 +66,10 @@ export function cutBands(
     const f = lead.frequencyHz;
     const coreHz = Math.max(0.016 * f, 8);
     const wantedS = f < 110 ? 0.05 : Math.max(0.012, Math.min(0.028, 0.9 / coreHz));
-    const taken = takeBand(spectrum, f, Math.min(wantedS, SHORT * ringS));
+    const filterS = Math.min(wantedS, SHORT * ringS);
+    let taken = takeBand(spectrum, f, filterS);
+    // Filters come in steps: of a ring just too short for one of them the next shorter leaves enough.
+    if (taken.band.count < LEAST_COUNT) taken = takeBand(spectrum, f, filterS / 2);
     if (taken.band.count < LEAST_COUNT) continue;
     const peaks = loudestFirst.filter((p) => !done.has(p) && Math.abs(p.frequencyHz - f) < coreHz);
     for (const p of peaks) done.add(p);

@@ -1,3 +1,4 @@
+import type { Tone } from '../contract.ts';
 import type { PluckTones } from './spokeTones.ts';
 
 /** One tone of one pluck, as the search sees it. */
@@ -46,6 +47,35 @@ const lnRing = (x: number): number => {
   return Math.max(own - other, -4);
 };
 
+/** Standard uncertainty of a tone's frequency, Hz: a tenth of a per cent where none is stated. */
+const uOf = ({ frequencyHz, uHz }: Tone): number => (Number.isFinite(uHz) && uHz > 0 ? uHz : 0.001 * frequencyHz);
+
+/** Chance that a tone pulls at the rim with twice its frequency too, at a level that may be anything within so many dB. */
+const DOUBLED = 0.1;
+const ANY_LEVEL_DB = 45;
+/** Tones of one mode in the two planes lie this near, ln f; what drives them at once has the sum of their frequencies. */
+const ONE_MODE = 0.03;
+/** How nearly a heard sum is one, ln f: tones are heard in the limit of no amplitude, a sum is made at full swing. */
+const SUM_FLOOR = 3e-4;
+/**
+ * Density, per nat and dB, of tones where this one is that are twice another: a swinging spoke is stretched twice a period, and its tension
+ * pulls at the rim with the sums of its tones' frequencies. A stiff member's own second tone lies above twice its first.
+ * @source Conklin, J. Acoust. Soc. Am. 105 (1999), 536 (phantom partials of strings); Legge & Fletcher, J. Acoust. Soc. Am. 76 (1984), 5
+ */
+const doubled = (tone: Tone, all: readonly Tone[]): number => {
+  let density = 0;
+  all.forEach((low, a) => {
+    for (const high of all.slice(a)) {
+      const sum = low.frequencyHz + high.frequencyHz;
+      const off = tone.frequencyHz / sum - 1;
+      if (Math.abs(Math.log(low.frequencyHz / high.frequencyHz)) > ONE_MODE || Math.abs(off) > ONE_MODE) continue;
+      const sigma = Math.hypot(SUM_FLOOR, Math.hypot(uOf(tone), uOf(low), uOf(high)) / sum);
+      density += ((DOUBLED / ANY_LEVEL_DB) * Math.exp(-0.5 * (off / sigma) ** 2)) / (sigma * Math.sqrt(2 * Math.PI));
+    }
+  });
+  return density;
+};
+
 /**
  * The tones of all plucks that may belong to the spoke, the loudest of each pluck.
  *
@@ -66,20 +96,20 @@ export const heardTones = (plucks: readonly PluckTones[]): HeardTone[] => {
     usable.sort((a, b) => level(b) - level(a));
     const loudest = usable[0];
     if (loudest === undefined) return;
+    const all = usable.map(({ tone }) => tone);
     const longest = upperQuartile(usable.filter((x) => level(loudest) - level(x) < 25).map((x) => lnQuality(x.tone)));
     for (const entry of usable.slice(0, MOST_TONES)) {
       const { tone, index } = entry;
       const below = level(loudest) - level(entry);
-      const u = Number.isFinite(tone.uHz) && tone.uHz > 0 ? tone.uHz : 0.001 * tone.frequencyHz;
       out.push({
         pluck,
         index,
         frequencyHz: tone.frequencyHz,
         lnF: Math.log(tone.frequencyHz),
-        sigma: Math.max(u / tone.frequencyHz, FLOOR),
+        sigma: Math.max(uOf(tone) / tone.frequencyHz, FLOOR),
         below,
         pairId: tone.pairId,
-        lnForeign: Math.min(-3.4 + 0.11 * below, -0.8),
+        lnForeign: Math.log(Math.exp(Math.min(-3.4 + 0.11 * below, -0.8)) + doubled(tone, all)),
         lnRing: lnRing(lnQuality(tone) - longest),
       });
     }

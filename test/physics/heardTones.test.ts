@@ -8,13 +8,13 @@ import { A, described, ends } from './members.ts';
 import { pluckOf, spokeOf, tonesOf, UNCROSSED } from './plucks.ts';
 
 const N = 600;
-const OWN = modes(A, newtons(N), ends(12, 30), 'inPlane', { kind: 'none' }, 3) as [number, number, number];
+const OWN: readonly number[] = modes(A, newtons(N), ends(12, 30), 'inPlane', { kind: 'none' }, 3);
 const foreignOf = (tones: readonly [number, number][], hz: number) =>
   heardTones([pluckOf(tonesOf(tones), UNCROSSED)]).find(({ frequencyHz }) => frequencyHz === hz)?.lnForeign ?? 0;
 
 /** Stretched twice a period, a swinging string pulls at its supports with the sums of its tones: Conklin, JASA 105 (1999), 536. */
 describe('a tone at twice another', () => {
-  const [first] = OWN;
+  const first = OWN[0] as number;
   it('is commoner among the foreign ones than a tone that nothing explains', () => {
     const plain = foreignOf(
       [

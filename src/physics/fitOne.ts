@@ -1,6 +1,6 @@
 import type { FitSpoke, FittedSpoke } from './fitLine.ts';
-import { modelled, type SharedInput, type SharedPrior } from './sharedErrors.ts';
-import { COMMON_PARTS, OWN_PARTS, SpokeAtNode, SUMMARY } from './spokeAtNode.ts';
+import { modelled, type SharedPrior } from './sharedErrors.ts';
+import { COMMON_PARTS, noCommonParts, OWN_PARTS, SpokeAtNode, SUMMARY } from './spokeAtNode.ts';
 import type { ToneTable } from './toneTable.ts';
 
 /** The posterior of one spoke's tension under one numbering. */
@@ -119,18 +119,7 @@ const partsOf = (
     ownParts[input] = of(i);
     varOwn += of(i);
   });
-  const commonParts: Record<SharedInput, number> = {
-    mass: 0,
-    length: 0,
-    crossing: 0,
-    sections: 0,
-    stiffness: 0,
-    second: 0,
-    hubEnd: 0,
-    rimEnd: 0,
-    shear: 0,
-    model: 0,
-  };
+  const commonParts = noCommonParts();
   let varCommon = between;
   COMMON_PARTS.forEach((input, i) => {
     commonParts[input] = of(OWN_PARTS.length + i);

@@ -57,22 +57,32 @@ const ANY_LEVEL_DB = 45;
 const ONE_MODE = 0.03;
 /** How nearly a heard sum is one, ln f: tones are heard in the limit of no amplitude, a sum is made at full swing. */
 const SUM_FLOOR = 3e-4;
+/** Where a swinging spoke's own tension may pull at the rim: a frequency and its standard uncertainty, Hz. */
+interface Pull {
+  readonly hz: number;
+  readonly u: number;
+}
+/** Twice each tone, and the sums of one mode's tones in the two planes. */
+const pullsOf = (tones: readonly Tone[]): Pull[] =>
+  tones.flatMap((low, i) =>
+    tones
+      .slice(i)
+      .filter((high) => Math.abs(Math.log(low.frequencyHz / high.frequencyHz)) <= ONE_MODE)
+      .map((high) => ({ hz: low.frequencyHz + high.frequencyHz, u: Math.hypot(uOf(low), uOf(high)) })),
+  );
 /**
  * Density, per nat and dB, of tones where this one is that are twice another: a swinging spoke is stretched twice a period, and its tension
  * pulls at the rim with the sums of its tones' frequencies. A stiff member's own second tone lies above twice its first.
  * @source Conklin, J. Acoust. Soc. Am. 105 (1999), 536 (phantom partials of strings); Legge & Fletcher, J. Acoust. Soc. Am. 76 (1984), 5
  */
-const doubled = (tone: Tone, all: readonly Tone[]): number => {
+const pullDensity = (tone: Tone, pulls: readonly Pull[]): number => {
   let density = 0;
-  all.forEach((low, a) => {
-    for (const high of all.slice(a)) {
-      const sum = low.frequencyHz + high.frequencyHz;
-      const off = tone.frequencyHz / sum - 1;
-      if (Math.abs(Math.log(low.frequencyHz / high.frequencyHz)) > ONE_MODE || Math.abs(off) > ONE_MODE) continue;
-      const sigma = Math.hypot(SUM_FLOOR, Math.hypot(uOf(tone), uOf(low), uOf(high)) / sum);
-      density += ((DOUBLED / ANY_LEVEL_DB) * Math.exp(-0.5 * (off / sigma) ** 2)) / (sigma * Math.sqrt(2 * Math.PI));
-    }
-  });
+  for (const { hz, u } of pulls) {
+    const off = tone.frequencyHz / hz - 1;
+    if (Math.abs(off) > ONE_MODE) continue;
+    const sigma = Math.hypot(SUM_FLOOR, Math.hypot(uOf(tone), u) / hz);
+    density += ((DOUBLED / ANY_LEVEL_DB) * Math.exp(-0.5 * (off / sigma) ** 2)) / (sigma * Math.sqrt(2 * Math.PI));
+  }
   return density;
 };
 
@@ -96,7 +106,7 @@ export const heardTones = (plucks: readonly PluckTones[]): HeardTone[] => {
     usable.sort((a, b) => level(b) - level(a));
     const loudest = usable[0];
     if (loudest === undefined) return;
-    const all = usable.map(({ tone }) => tone);
+    const pulls = pullsOf(usable.map(({ tone }) => tone));
     const longest = upperQuartile(usable.filter((x) => level(loudest) - level(x) < 25).map((x) => lnQuality(x.tone)));
     for (const entry of usable.slice(0, MOST_TONES)) {
       const { tone, index } = entry;
@@ -109,7 +119,7 @@ export const heardTones = (plucks: readonly PluckTones[]): HeardTone[] => {
         sigma: Math.max(uOf(tone) / tone.frequencyHz, FLOOR),
         below,
         pairId: tone.pairId,
-        lnForeign: Math.log(Math.exp(Math.min(-3.4 + 0.11 * below, -0.8)) + doubled(tone, all)),
+        lnForeign: Math.log(Math.exp(Math.min(-3.4 + 0.11 * below, -0.8)) + pullDensity(tone, pulls)),
         lnRing: lnRing(lnQuality(tone) - longest),
       });
     }

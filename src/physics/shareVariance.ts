@@ -2,6 +2,7 @@ import type { FitSpoke, FittedSpoke } from './fitLine.ts';
 import { LINE, LINE_SIZE, lineAt } from './lineAt.ts';
 import type { MixedSpoke, SharedFit } from './mixNodes.ts';
 import { HUB, inputOf, RIM, SHARED, type SharedInput } from './sharedErrors.ts';
+import { noCommonParts } from './spokeAtNode.ts';
 
 /** One spoke's variances in the making. */
 interface Parts {
@@ -106,18 +107,7 @@ const gainsOf = ({ lines }: FitSpoke, node: number, lnT: number): Float64Array =
 
 /** Parts by input, scaled to add up to the variance: inputs that the wheel has tied together are shared out. */
 const scaledParts = (byError: Float64Array, variance: number): Record<SharedInput, number> => {
-  const out = {
-    mass: 0,
-    length: 0,
-    crossing: 0,
-    sections: 0,
-    stiffness: 0,
-    second: 0,
-    hubEnd: 0,
-    rimEnd: 0,
-    shear: 0,
-    model: 0,
-  };
+  const out = noCommonParts();
   const sum = byError.reduce((a, v) => a + v, 0) || 1;
   byError.forEach((v, p) => {
     out[inputOf(p)] += (v * variance) / sum;

@@ -29,6 +29,9 @@ export const COMMON_PARTS: readonly SharedInput[] = [
   'shear',
   'model',
 ];
+/** A variance for each shared input, 0 so far. */
+export const noCommonParts = (): Record<SharedInput, number> =>
+  Object.fromEntries(COMMON_PARTS.map((input) => [input, 0])) as Record<SharedInput, number>;
 /** Slots of one node's summary: ln weight, ln T, χ², then the variances: the own ones and the common ones. */
 export const SUMMARY = {
   lnWeight: 0,

@@ -3,7 +3,7 @@
  * Structural Analysis, 1968, ch. 5, 11, 15), solved as a dense symmetric problem by ml-matrix. Shares no code with the room.
  */
 import { CholeskyDecomposition, EigenvalueDecomposition, Matrix } from 'ml-matrix';
-import type { Member } from '../../src/physics/member.ts';
+import type { Member, Section } from '../../src/physics/member.ts';
 
 export interface Held {
   readonly hubEnd: number;
@@ -20,29 +20,14 @@ export const hermiteModes = (
   count: number,
   elementM: number,
 ): number[] => {
-  const cuts: { length: number; mass: number; bending: number }[] = [];
-  let at = 0;
-  let crossingNode = -1;
-  for (const s of member.sections) {
-    const ends = [at, at + s.length];
-    const x = member.crossingFromHub;
-    const inside = x !== undefined && x > at + 1e-9 && x < at + s.length - 1e-9;
-    const marks = inside ? [ends[0] as number, x, ends[1] as number] : (ends as [number, number]);
-    for (let m = 0; m + 1 < marks.length; m++) {
-      const span = (marks[m + 1] as number) - (marks[m] as number);
-      const n = Math.max(1, Math.ceil(span / elementM));
-      for (let i = 0; i < n; i++) cuts.push({ length: span / n, mass: s.massPerLength, bending: s.bendingInPlane });
-      if (x !== undefined && Math.abs((marks[m + 1] as number) - x) < 1e-9) crossingNode = cuts.length;
-    }
-    at += s.length;
-  }
+  const { cuts, crossingNode } = cutMember(member, elementM);
   const size = 2 * (cuts.length + 1);
   const K = Matrix.zeros(size, size);
   const M = Matrix.zeros(size, size);
   const add = (to: Matrix, i: number, j: number, v: number): void => {
     to.set(i, j, to.get(i, j) + v);
   };
-  cuts.forEach(({ length: l, mass, bending }, e) => {
+  cuts.forEach(({ length: l, section: { massPerLength: mass, bendingInPlane: bending } }, e) => {
     const k = [
       [12, 6 * l, -12, 6 * l],
       [6 * l, 4 * l * l, -6 * l, 2 * l * l],
@@ -73,6 +58,36 @@ export const hermiteModes = (
   if (held.support !== undefined) add(K, 2 * crossingNode, 2 * crossingNode, held.support);
   const free = Array.from({ length: size }, (_, i) => i).filter((i) => i !== 0 && i !== size - 2);
   return lowestOf(K, M, free, count);
+};
+
+/**
+ * The member in elements of its own sections, one of their borders at the crossing, and which node that is (−1: none).
+ * @param least elements a stretch between borders has
+ */
+export const cutMember = (
+  { sections, crossingFromHub: x }: Member,
+  elementM: number,
+  least = 1,
+): {
+  readonly cuts: readonly { readonly length: number; readonly section: Section }[];
+  readonly crossingNode: number;
+} => {
+  const cuts: { length: number; section: Section }[] = [];
+  let at = 0;
+  let crossingNode = -1;
+  for (const section of sections) {
+    const end = at + section.length;
+    const inside = x !== undefined && x > at + 1e-9 && x < end - 1e-9;
+    let from = at;
+    for (const to of inside ? [x, end] : [end]) {
+      const n = Math.max(least, Math.ceil((to - from) / elementM));
+      for (let i = 0; i < n; i++) cuts.push({ length: (to - from) / n, section });
+      if (x !== undefined && Math.abs(to - x) < 1e-9) crossingNode = cuts.length;
+      from = to;
+    }
+    at = end;
+  }
+  return { cuts, crossingNode };
 };
 
 /** Lowest frequencies of K − ω²M with only the `free` unknowns kept, Hz. M may be singular. */

@@ -5,7 +5,7 @@
  */
 import { Matrix } from 'ml-matrix';
 import type { Member } from '../../src/physics/member.ts';
-import { type Held, lowestOf } from './hermiteElements.ts';
+import { cutMember, type Held, lowestOf } from './hermiteElements.ts';
 
 /** Four Gauss points on 0..1, exact to degree 7. @source Abramowitz & Stegun, Handbook of Mathematical Functions (1964), table 25.4 */
 const GAUSS = [
@@ -23,7 +23,7 @@ export const shearedModes = (
   count: number,
   elementM: number,
 ): number[] => {
-  const { cuts, crossingNode } = cutMember(member, elementM);
+  const { cuts, crossingNode } = cutMember(member, elementM, 2);
   const nodes = cuts.length + 1;
   // Unknowns: w_b and ψ and w_s of each node, then w_s in the middle of each element.
   const size = 3 * nodes + cuts.length;
@@ -32,7 +32,8 @@ export const shearedModes = (
   const add = (to: Matrix, i: number, j: number, value: number): void => {
     to.set(i, j, to.get(i, j) + value);
   };
-  cuts.forEach(({ length: l, mass, bending, shear }, e) => {
+  cuts.forEach(({ length: l, section: { massPerLength: mass, bendingInPlane: bending, shear } }, e) => {
+    if (shear === undefined) throw new RangeError('a section has no shear stiffness, expected one');
     const at = [3 * e, 3 * e + 1, 3 * e + 3, 3 * e + 4, 3 * e + 2, 3 * nodes + e, 3 * e + 5];
     for (const [x, weight] of GAUSS) {
       const shape = [...hermiteShape(x, l), x * (2 * x - 3) + 1, 4 * x * (1 - x), x * (2 * x - 1)];
@@ -59,37 +60,6 @@ export const shearedModes = (
   }
   const free = Array.from({ length: size }, (_, i) => i).filter((i) => i !== 0 && i !== 2 && i !== sheared);
   return lowestOf(K, M, free, count);
-};
-
-const cutMember = (
-  member: Member,
-  elementM: number,
-): {
-  cuts: { length: number; mass: number; bending: number; shear: number }[];
-  crossingNode: number;
-} => {
-  const cuts: { length: number; mass: number; bending: number; shear: number }[] = [];
-  let crossingNode = -1;
-  let at = 0;
-  for (const s of member.sections) {
-    if (s.shear === undefined) throw new RangeError('a section has no shear stiffness, expected one');
-    const x = member.crossingFromHub ?? 0;
-    const inside = x > at + 1e-9 && x < at + s.length - 1e-9;
-    for (const [from, to] of inside
-      ? [
-          [at, x],
-          [x, at + s.length],
-        ]
-      : [[at, at + s.length]]) {
-      const span = (to as number) - (from as number);
-      const n = Math.max(2, Math.ceil(span / elementM));
-      for (let i = 0; i < n; i++)
-        cuts.push({ length: span / n, mass: s.massPerLength, bending: s.bendingInPlane, shear: s.shear });
-      if (Math.abs((to as number) - x) < 1e-9) crossingNode = cuts.length;
-    }
-    at += s.length;
-  }
-  return { cuts, crossingNode };
 };
 
 const hermiteShape = (x: number, l: number): number[] => [
